@@ -1,0 +1,1 @@
+//! Lengths, areas, weights, temperatures and durations as the building trade types and prints them.
