@@ -1,1 +1,17 @@
-//! A general scheduler.
+//! A general scheduler for work that needs crews, dry floors, still air and a way in.
+//!
+//! It knows activities, calendars, lags, crews, places and air, and nothing of plaster, rooms'
+//! names or files. Time is in [`Tick`]s: quarter-hours of elapsed time from an origin that the
+//! caller chooses.
+//!
+//! - [`Problem`] says what must hold, [`Plan`] says when things happen.
+//! - [`solve`](solve()) searches for a good plan; `verify` proves that a plan obeys the problem and
+//!   shares no code with the search.
+
+mod calendar;
+mod plan;
+mod problem;
+
+pub use calendar::{Calendar, Shift};
+pub use plan::{Breach, Plan};
+pub use problem::*;
