@@ -1,0 +1,1 @@
+//! Folding notes into a state.

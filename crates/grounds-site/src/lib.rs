@@ -1,0 +1,13 @@
+//! What was seen on site, and what follows from it today.
+//!
+//! A [`Note`] is one thing that somebody saw. [`fold`] turns a job and its notes into a [`Site`]:
+//! the state of every layer, piece, hold and decision at a moment. Notes are never changed; a
+//! correction is a note that replaces another. The order of arrival and repeats do not matter.
+
+mod fold;
+mod note;
+mod state;
+
+pub use fold::fold;
+pub use note::*;
+pub use state::*;
