@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use grounds_measure::{Humidity, Temperature};
-use jiff::civil::{Date, Time};
+use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::{id::Id, promise::Moment};
+use crate::{hours::Hours, id::Id, moment::Moment, place::is_false};
 
 /// A day of the week.
 #[derive(
@@ -25,24 +25,6 @@ pub enum Weekday {
     Sun,
 }
 
-/// A stretch of a working day, `08:00-12:00`, in the job's time zone.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Hours {
-    /// Work begins.
-    pub from: Time,
-    /// Work ends; midnight at the end of the day is 24:00.
-    pub until: HoursEnd,
-}
-
-/// The end of a stretch of work.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum HoursEnd {
-    /// At a time of the same day.
-    At(Time),
-    /// At midnight that ends the day.
-    Midnight,
-}
-
 /// Working days and hours. All stretches of one day are one shift.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -53,11 +35,9 @@ pub struct Calendar {
     /// Days worked.
     pub days: Vec<Weekday>,
     /// Stretches of work on such a day.
-    #[schemars(with = "Vec<String>", inner(extend("format" = "hours")))]
     pub hours: Vec<Hours>,
     /// Other hours on some weekdays: a short Friday.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    #[schemars(with = "BTreeMap<Weekday, Vec<String>>")]
     pub hours_on: BTreeMap<Weekday, Vec<Hours>>,
     /// Days on which nobody works.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -72,9 +52,11 @@ pub struct Calendar {
 #[serde(deny_unknown_fields)]
 pub struct Closed {
     /// The first day.
+    #[schemars(with = "String", extend("format" = "date"))]
     pub from: Date,
     /// The last day; the same as the first where it is missing.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
     pub to: Option<Date>,
     /// Why.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -86,10 +68,10 @@ pub struct Closed {
 #[serde(deny_unknown_fields)]
 pub struct Extra {
     /// The day.
+    #[schemars(with = "String", extend("format" = "date"))]
     pub on: Date,
     /// Its hours, where they are not the usual ones.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    #[schemars(with = "Vec<String>", inner(extend("format" = "hours")))]
     pub hours: Vec<Hours>,
 }
 
@@ -102,15 +84,12 @@ pub struct Climate {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub places: Vec<Id>,
     /// From this moment.
-    #[schemars(with = "String", extend("format" = "moment"))]
     pub from: Moment,
     /// Until this moment; without one, from then on.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>", extend("format" = "moment"))]
     pub until: Option<Moment>,
     /// Only between these hours of each day.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>", extend("format" = "hours"))]
     pub daily: Option<Hours>,
     /// Only on these days of the week.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -122,6 +101,6 @@ pub struct Climate {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub humidity: Option<Humidity>,
     /// Expected, not read.
-    #[serde(default, skip_serializing_if = "crate::place::is_false")]
+    #[serde(default, skip_serializing_if = "is_false")]
     pub forecast: bool,
 }

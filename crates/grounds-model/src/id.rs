@@ -12,7 +12,8 @@ macro_rules! text_key {
             Clone, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize, JsonSchema,
         )]
         #[serde(transparent)]
-        pub struct $name(#[schemars(extend("format" = $format))] pub String);
+        #[schemars(extend("format" = $format))]
+        pub struct $name(pub String);
 
         impl $name {
             /// The text as written.

@@ -86,6 +86,7 @@ pub struct About {
     /// The time zone the house stands in, an IANA name: `Europe/London`.
     pub zone: String,
     /// The first day the log or the plan speaks of.
+    #[schemars(with = "String", extend("format" = "date"))]
     pub begins: Date,
     /// The calendar that trades work by unless they name another.
     pub calendar: Id,

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     id::{Id, Ref},
+    moment::Moment,
     place::is_false,
 };
 
@@ -75,6 +76,7 @@ pub struct Decision {
     pub by: String,
     /// When an answer is expected; without one, `usual` from today.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
     pub expected: Option<Date>,
     /// How long an answer usually takes once asked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -98,6 +100,7 @@ pub struct Milestone {
     pub cured: bool,
     /// When it is due.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", extend("format" = "date"))]
     pub due: Option<Date>,
     /// It must not be later than due, whatever it costs.
     #[serde(default, skip_serializing_if = "is_false")]
@@ -151,29 +154,16 @@ pub struct Booking {
     pub work: Ref,
     /// Its start not before this moment: a date, or a date and a time.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>", extend("format" = "moment"))]
     pub not_before: Option<Moment>,
     /// Its finish not after this moment.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>", extend("format" = "moment"))]
     pub not_after: Option<Moment>,
     /// A start already promised to the trade; moving it costs goodwill.
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    #[schemars(with = "Option<String>", extend("format" = "moment"))]
     pub promised: Option<Moment>,
     /// Why, in the site lead's words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub why: Option<String>,
-}
-
-/// A date with or without a time of day, in the job's time zone: `2027-06-07` or
-/// `2027-06-07 14:00`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Moment {
-    /// The day.
-    pub date: Date,
-    /// The time of day, if one is given.
-    pub time: Option<jiff::civil::Time>,
 }
 
 fn start() -> WorkEnd {
