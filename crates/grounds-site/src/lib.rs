@@ -4,9 +4,18 @@
 //! the state of every layer, piece, hold and decision at a moment. Notes are never changed; a
 //! correction is a note that replaces another. The order of arrival and repeats do not matter.
 
+mod apply;
 mod fold;
+mod house;
+mod log;
+mod misfit;
+mod nearest;
 mod note;
+mod order;
+mod questions;
 mod state;
+mod tally;
+mod words;
 
 pub use fold::fold;
 pub use note::*;

@@ -12,6 +12,7 @@ use uuid::Uuid;
 #[serde(deny_unknown_fields)]
 pub struct Note {
     /// UUID version 7, made where the note is written.
+    #[schemars(with = "String", extend("format" = "uuid"))]
     pub id: Uuid,
     /// When it was true: the moment something was seen, begun or finished.
     #[schemars(with = "String", extend("format" = "date-time"))]
@@ -33,10 +34,83 @@ pub struct Note {
     pub photos: Vec<String>,
     /// The note that this one corrects; that one then no longer counts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", extend("format" = "uuid"))]
     pub replaces: Option<Uuid>,
     /// Time code in the walk that it was said in, in milliseconds.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub walk_ms: Option<u64>,
+}
+
+impl Note {
+    /// A note that says no more than this. The id is made by the caller, where the note is written.
+    ///
+    /// ```
+    /// use grounds_site::{Kind, Note, Value};
+    ///
+    /// let id = "01974f0c-86a0-7000-8000-000000000001".parse()?;
+    /// let at = "2027-06-08T14:30:00Z".parse()?;
+    /// let note = Note::new(id, at, "Ana", "stair-hall.walls/base", Kind::Progress)
+    ///     .with_value(Value::Share("60 %".parse()?))
+    ///     .with_words("north side only");
+    /// assert_eq!(note.about.as_str(), "stair-hall.walls/base");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn new(
+        id: Uuid,
+        at: Timestamp,
+        by: impl Into<String>,
+        about: impl Into<Ref>,
+        kind: Kind,
+    ) -> Self {
+        Self {
+            id,
+            at,
+            by: by.into(),
+            about: about.into(),
+            kind,
+            value: None,
+            words: None,
+            photos: Vec::new(),
+            replaces: None,
+            walk_ms: None,
+        }
+    }
+
+    /// The same note with the figure or date that goes with it.
+    #[must_use]
+    pub fn with_value(mut self, value: Value) -> Self {
+        self.value = Some(value);
+        self
+    }
+
+    /// The same note with words.
+    #[must_use]
+    pub fn with_words(mut self, words: impl Into<String>) -> Self {
+        self.words = Some(words.into());
+        self
+    }
+
+    /// The same note with one more photo, by its key in the photo store.
+    #[must_use]
+    pub fn with_photo(mut self, key: impl Into<String>) -> Self {
+        self.photos.push(key.into());
+        self
+    }
+
+    /// The same note as the correction of another.
+    #[must_use]
+    pub fn correcting(mut self, other: Uuid) -> Self {
+        self.replaces = Some(other);
+        self
+    }
+
+    /// The same note with the time code of the walk that it was said in, in milliseconds.
+    #[must_use]
+    pub fn at_walk_time(mut self, ms: u64) -> Self {
+        self.walk_ms = Some(ms);
+        self
+    }
 }
 
 /// What kind of thing a note says.
@@ -77,6 +151,51 @@ pub enum Kind {
     Cleared,
     /// Something worth keeping, without effect on the plan.
     Remark,
+}
+
+impl Kind {
+    /// Every kind, in the order of a piece's life.
+    pub const ALL: [Self; 16] = [
+        Self::Started,
+        Self::Progress,
+        Self::Done,
+        Self::Undone,
+        Self::Passed,
+        Self::Failed,
+        Self::Measured,
+        Self::Ordered,
+        Self::Promised,
+        Self::Shipped,
+        Self::Arrived,
+        Self::Damaged,
+        Self::Decided,
+        Self::Problem,
+        Self::Cleared,
+        Self::Remark,
+    ];
+
+    /// The word for it, as a note is written: `done`.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Started => "started",
+            Self::Progress => "progress",
+            Self::Done => "done",
+            Self::Undone => "undone",
+            Self::Passed => "passed",
+            Self::Failed => "failed",
+            Self::Measured => "measured",
+            Self::Ordered => "ordered",
+            Self::Promised => "promised",
+            Self::Shipped => "shipped",
+            Self::Arrived => "arrived",
+            Self::Damaged => "damaged",
+            Self::Decided => "decided",
+            Self::Problem => "problem",
+            Self::Cleared => "cleared",
+            Self::Remark => "remark",
+        }
+    }
 }
 
 /// The figure or date that goes with a note.

@@ -1,9 +1,9 @@
 //! What is true at a moment, by what the notes say.
 
-use std::collections::BTreeMap;
+use std::{collections::BTreeMap, fmt};
 
-use grounds_measure::Percent;
-use grounds_model::{Id, LayerKey, Moment};
+use grounds_measure::{Humidity, Percent, Temperature};
+use grounds_model::{Id, LayerKey, Moment, WHOLE_JOB};
 use jiff::Timestamp;
 use uuid::Uuid;
 
@@ -34,6 +34,24 @@ pub enum Subject {
     Job,
 }
 
+/// Prints the reference that a note would use.
+impl fmt::Display for Subject {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Layer(key) => key.fmt(f),
+            Self::Piece(id)
+            | Self::Hold(id)
+            | Self::Opening(id)
+            | Self::Place(id)
+            | Self::Passage(id)
+            | Self::Trade(id)
+            | Self::Decision(id)
+            | Self::Milestone(id) => id.fmt(f),
+            Self::Job => f.write_str(WHOLE_JOB),
+        }
+    }
+}
+
 /// A moment, and the note that says so.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Seen {
@@ -46,15 +64,17 @@ pub struct Seen {
 /// The state of one subject.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct State {
-    /// Work began.
+    /// Work began: the first word of it since it was last undone.
     pub started: Option<Seen>,
-    /// How far it has got, at the latest word.
+    /// How far it has got, at the latest word since it was last undone. A word of 100 % is not
+    /// [`State::done`].
     pub progress: Option<(Percent, Seen)>,
     /// Work (or setting) is finished; a hold passed; a decision made.
     pub done: Option<Seen>,
     /// A piece was measured.
     pub measured: Option<Seen>,
-    /// A piece was ordered; a hold was booked.
+    /// A piece was ordered; a hold was booked. A fail uses up a booking that lies before it.
+    /// Damage leaves it: an order from before the damage brought what was damaged.
     pub ordered: Option<Seen>,
     /// The date promised (delivery) or booked (inspection), at the latest word.
     pub promised: Option<(Moment, Seen)>,
@@ -68,7 +88,9 @@ pub struct State {
     pub mended: Option<Seen>,
     /// What stands in the way, not cleared yet, the earliest first; with its end if one was said.
     pub problems: Vec<Problem>,
-    /// Was damaged, and needs replacing or mending before it counts again.
+    /// Was damaged, and needs replacing or mending before it counts again: it is then neither
+    /// arrived nor done. Ends when it arrives, is done or is cleared; cleared gives back what the
+    /// damage took.
     pub damaged: Option<Seen>,
     /// All notes about it that count, in order of time.
     pub notes: Vec<Uuid>,
@@ -83,6 +105,21 @@ pub struct Problem {
     pub until: Option<Moment>,
     /// In words.
     pub words: String,
+}
+
+/// What the air in a place was at one reading.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClimateReading {
+    /// Where. A reading for the whole job stands once for each place.
+    pub place: Id,
+    /// When.
+    pub at: Timestamp,
+    /// The temperature of the air, if that was read.
+    pub temperature: Option<Temperature>,
+    /// The relative humidity of the air, if that was read.
+    pub humidity: Option<Humidity>,
+    /// By which note.
+    pub note: Uuid,
 }
 
 /// Something that does not add up and that somebody should answer; nothing is dropped for it.
@@ -103,9 +140,12 @@ pub struct Site {
     pub at: Timestamp,
     /// The state of everything that notes speak of.
     pub states: BTreeMap<Subject, State>,
-    /// What does not add up.
+    /// What does not add up, sorted by what it is about.
     pub questions: Vec<Question>,
-    /// All notes by id, those that no longer count too.
+    /// What the air was, sorted by place and time.
+    pub climate: Vec<ClimateReading>,
+    /// All notes by id: those that no longer count too, and those that a question names though
+    /// they are dated after the moment.
     pub notes: BTreeMap<Uuid, Note>,
 }
 
