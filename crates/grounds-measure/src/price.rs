@@ -104,7 +104,8 @@ impl Price {
         let scaled = i128::from(self.money.cents()) * i128::from(over.max(0));
         let under = i128::from(under);
         let cents = scaled.div_euclid(under) + i128::from(scaled.rem_euclid(under) > 0);
-        Money::from_cents(i64::try_from(cents).unwrap_or(i64::MAX))
+        let most = if cents < 0 { i64::MIN } else { i64::MAX };
+        Money::from_cents(i64::try_from(cents).unwrap_or(most))
     }
 }
 

@@ -41,16 +41,20 @@ fn decimal(value: i128, decimals: u32) -> String {
 /// A unit to try when printing: its name, its size in small units, and how many decimals it is worth.
 pub(crate) type Choice = (&'static str, i64, u32);
 
-/// Prints `small` in the first choice that is exact within its decimals; the last choice must always be.
+/// `small` in the first choice that is exact within its decimals.
+pub(crate) fn exact_in(small: i64, choices: &[Choice]) -> Option<String> {
+    choices.iter().find_map(|(name, each, most)| {
+        exact_decimal(small, *each, *most).map(|number| format!("{number} {name}"))
+    })
+}
+
+/// Prints `small` in the first choice that is exact; the last choice must always be.
 pub(crate) fn print_exact(
     f: &mut fmt::Formatter<'_>,
     small: i64,
     choices: &[Choice],
 ) -> fmt::Result {
-    let text = choices.iter().find_map(|(name, each, most)| {
-        exact_decimal(small, *each, *most).map(|number| format!("{number} {name}"))
-    });
-    f.pad(&text.unwrap_or_default())
+    f.pad(&exact_in(small, choices).unwrap_or_default())
 }
 
 /// Joins printed values; when all end in the same unit word it is printed once, at the end.

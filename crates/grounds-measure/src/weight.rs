@@ -21,7 +21,7 @@ const POUND: i64 = 453_592_370_000;
 const OUNCE: i64 = 28_349_523_125;
 const CHOICES: &[Choice] = &[
     ("kg", KG, 3),
-    ("lb", POUND, 3),
+    ("lb", POUND, 2),
     ("oz", OUNCE, 2),
     ("g", GRAM, 9),
 ];

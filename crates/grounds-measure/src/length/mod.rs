@@ -10,7 +10,7 @@ pub use round::{Rounding, Step};
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
 
-/// A length, exact to 1/64 in, to 0.001 in and to 0.001 mm alike.
+/// A length, exact to 1/64 in, to 0.001 in and to 0.0001 mm alike.
 ///
 /// It is kept as a whole number of 1/40 000 mm. In that unit 1/64 in is 15 875, 0.001 in is 1 016 and
 /// 0.1 mm is 4 000, since 1 in = 25.4 mm exactly (international yard and pound agreement, 1959; published).

@@ -1,7 +1,7 @@
 //! Printing lengths: exactly for documents, and in the job's units for people.
 
 use super::{Length, Rounding, Step};
-use crate::print::{exact_decimal, rounded_decimal};
+use crate::print::{exact_decimal, exact_in, rounded_decimal};
 use crate::units::Units;
 use std::fmt;
 
@@ -72,12 +72,12 @@ impl Length {
 impl Length {
     /// Prints the length exactly as a run of work: `12 m`, `60 ft`, else as `Display` does.
     pub(crate) fn fmt_run(self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let metres = exact_decimal(self.units(), 1000 * Self::UNITS_PER_MM, 2);
-        let feet = exact_decimal(self.units(), Self::FOOT, 0);
-        match (metres, feet) {
-            (Some(metres), _) => f.pad(&format!("{metres} m")),
-            (None, Some(feet)) => f.pad(&format!("{feet} ft")),
-            (None, None) => fmt::Display::fmt(&self, f),
+        let metre = 1000 * Self::UNITS_PER_MM;
+        // Tenths of a metre before whole feet before hundredths: 50 ft is also 15.24 m.
+        let choices = [("m", metre, 1), ("ft", Self::FOOT, 0), ("m", metre, 2)];
+        match exact_in(self.units(), &choices) {
+            Some(text) => f.pad(&text),
+            None => fmt::Display::fmt(&self, f),
         }
     }
 }

@@ -68,7 +68,7 @@ const DASHES: &[char] = &['-', '‐', '‑', '–'];
 const SLASHES: &[char] = &['/', '⁄', '∕'];
 
 const TOO_FINE: &str =
-    "a fraction of an inch in 64ths or coarser, or decimals to 0.001 in or 0.001 mm";
+    "a fraction of an inch in 64ths or coarser, or decimals to 0.001 in or 0.0001 mm";
 const A_UNIT: &str = "a unit (mm, cm, m, in, ft, ' or \")";
 
 impl Written for Length {
@@ -159,7 +159,7 @@ impl Mixed {
             .ok_or_else(|| scan.fault_at(self.at, TOO_FINE))?;
         i64::try_from(units)
             .ok()
-            .filter(|units| units.abs() <= Length::LONGEST.units())
+            .filter(|units| units.unsigned_abs() <= Length::LONGEST.units().unsigned_abs())
             .map(Length::from_units)
             .ok_or_else(|| scan.fault_at(self.at, "a length within 100 km"))
     }
@@ -323,7 +323,8 @@ fn eat_fraction(scan: &mut Scanner<'_>) -> Result<Option<Exact>, Fault> {
     let Ok(over) = ahead.whole_number() else {
         return Ok(None);
     };
-    if !ahead.eat_any(SLASHES) {
+    // A slash before anything else parts two values, as in `+2/-1`.
+    if !ahead.eat_any(SLASHES) || !ahead.at_digit() {
         return Ok(None);
     }
     let under_at = ahead.at();
