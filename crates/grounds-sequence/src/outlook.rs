@@ -1,0 +1,237 @@
+//! The outlook: a plan, proved, with its reasons, what can start, what waits, and the roots.
+
+use grounds_model::Id;
+use grounds_schedule::{
+    ActivityId, Breach, Cost, DAY, Plan, ProblemFault, Reason, Tick, bound, construct,
+    explain_all, solve,
+};
+
+use crate::{
+    network::Network,
+    ready,
+    roots::{self, Root},
+    task::{TaskState, Work},
+};
+
+/// How hard to look for a plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Effort {
+    /// How many schedules to try.
+    pub schedules: u32,
+    /// Seed of the search.
+    pub seed: u64,
+}
+
+impl Default for Effort {
+    fn default() -> Self {
+        Self { schedules: 16, seed: 1 }
+    }
+}
+
+/// At most this many roots are priced in days; the rest hold up little.
+const PRICED: usize = 16;
+
+/// A plan of a network, proved and explained.
+#[derive(Clone, Debug)]
+pub struct Outlook {
+    /// What was planned.
+    pub network: Network,
+    /// When everything happens.
+    pub plan: Plan,
+    /// Every way in which the plan breaks the problem, from the independent check; empty when
+    /// all can be met.
+    pub breaches: Vec<Breach>,
+    /// What the plan costs.
+    pub cost: Cost,
+    /// No order of work can finish before this.
+    pub bound: Tick,
+    /// Why each activity does not begin one working tick earlier.
+    pub reasons: Vec<Vec<Reason>>,
+    /// The causes that hold up the rest, the one that holds most first.
+    pub roots: Vec<Root>,
+    /// For each activity, when it could start today if facts alone decide.
+    pub startable: Vec<Option<Tick>>,
+    order: Vec<ActivityId>,
+}
+
+/// Something that can start today or is in hand.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StartRow {
+    /// The work.
+    pub id: ActivityId,
+    /// In hand already.
+    pub in_hand: bool,
+    /// When it can start.
+    pub from: Tick,
+    /// When the plan starts it.
+    pub planned: Tick,
+    /// Open work that waits for it directly, the first to start first.
+    pub opens: Vec<ActivityId>,
+}
+
+/// What one piece of work waits for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Waiting {
+    /// The work.
+    pub id: ActivityId,
+    /// Positions in [`Outlook::roots`].
+    pub roots: Vec<usize>,
+}
+
+impl Outlook {
+    /// Plans a network. `previous` is the order of an earlier plan ([`Outlook::order`]), so that a
+    /// small note does not reshuffle next week.
+    ///
+    /// # Errors
+    /// When the network is no valid problem; one built from a job that was read without fault is.
+    pub fn plan(
+        network: Network,
+        effort: Effort,
+        previous: Option<&[String]>,
+    ) -> Result<Self, Vec<ProblemFault>> {
+        let first_order = previous
+            .map(|keys| keys.iter().filter_map(|key| network.find(key)).collect::<Vec<_>>());
+        let effort = grounds_schedule::Effort {
+            schedules: effort.schedules,
+            seed: effort.seed,
+            first_order,
+        };
+        let solved = solve(&network.problem, &effort)?;
+        let reasons = explain_all(&network.problem, &solved.plan);
+        let startable = ready::startable(&network);
+        let roots = roots::find(&network, &solved.plan.starts, &reasons, &startable);
+        let bound = bound(&network.problem);
+        let mut outlook = Self {
+            network,
+            plan: solved.plan,
+            breaches: solved.breaches,
+            cost: solved.cost,
+            bound,
+            reasons,
+            roots,
+            startable,
+            order: solved.order,
+        };
+        outlook.price_roots();
+        Ok(outlook)
+    }
+
+    /// The order of work behind the plan, as task keys: give it to the next [`Outlook::plan`].
+    #[must_use]
+    pub fn order(&self) -> Vec<String> {
+        self.order.iter().map(|id| self.network.tasks[id.index()].key.clone()).collect()
+    }
+
+    /// When the last piece of work ends.
+    #[must_use]
+    pub fn finish(&self) -> Tick {
+        finish_of(&self.plan)
+    }
+
+    /// Measures what each root costs by removing it and planning again in the same order.
+    fn price_roots(&mut self) {
+        let base = finish_of(&construct(&self.network.problem, &self.order).plan);
+        for root in self.roots.iter_mut().take(PRICED) {
+            let problem = roots::without(&self.network, &root.cause);
+            let finish = finish_of(&construct(&problem, &self.order).plan);
+            root.days = (base - finish).max(0).div_ceil(DAY);
+        }
+        self.roots.sort_by(|a, b| {
+            (b.days, b.holds.len()).cmp(&(a.days, a.holds.len())).then_with(|| a.cause.cmp(&b.cause))
+        });
+    }
+
+    /// Everything in hand and everything that can start today, by planned start.
+    #[must_use]
+    pub fn starts(&self) -> Vec<StartRow> {
+        let mut rows: Vec<StartRow> = self
+            .network
+            .open()
+            .filter_map(|id| {
+                let task = &self.network.tasks[id.index()];
+                let in_hand = task.state == TaskState::InHand;
+                let from = match self.startable[id.index()] {
+                    Some(from) => from,
+                    None if in_hand => self.plan.starts[id.index()],
+                    None => return None,
+                };
+                let planned = self.plan.starts[id.index()];
+                Some(StartRow { id, in_hand, from, planned, opens: self.opened_by(id) })
+            })
+            .collect();
+        rows.sort_by_key(|row| (!row.in_hand, row.planned, row.id));
+        rows
+    }
+
+    /// Open work that directly waits for a piece of work.
+    #[must_use]
+    pub fn opened_by(&self, id: ActivityId) -> Vec<ActivityId> {
+        let mut opened: Vec<ActivityId> = self
+            .network
+            .problem
+            .lags
+            .iter()
+            .filter(|lag| lag.from == id && lag.min.is_some())
+            .map(|lag| lag.to)
+            .filter(|to| {
+                let task = &self.network.tasks[to.index()];
+                task.state == TaskState::ToCome && !matches!(task.work, Work::Reach(_))
+            })
+            .collect();
+        opened.sort_by_key(|to| (self.plan.starts[to.index()], *to));
+        opened.dedup();
+        opened
+    }
+
+    /// Everything that is to come and cannot start today, with its roots, by planned start.
+    #[must_use]
+    pub fn waiting(&self) -> Vec<Waiting> {
+        let mut waiting: Vec<Waiting> = self
+            .network
+            .open()
+            .filter(|id| {
+                let task = &self.network.tasks[id.index()];
+                task.state == TaskState::ToCome
+                    && self.startable[id.index()].is_none()
+                    && !matches!(task.work, Work::Reach(_))
+            })
+            .map(|id| Waiting { id, roots: self.roots_of(id) })
+            .collect();
+        waiting.sort_by_key(|row| (self.plan.starts[row.id.index()], row.id));
+        waiting
+    }
+
+    /// Positions of the roots that hold up a piece of work.
+    #[must_use]
+    pub fn roots_of(&self, id: ActivityId) -> Vec<usize> {
+        (0..self.roots.len()).filter(|&root| self.roots[root].holds.contains(&id)).collect()
+    }
+
+    /// Work of the plan that begins in `[from, until)`, by start.
+    #[must_use]
+    pub fn between(&self, from: Tick, until: Tick) -> Vec<ActivityId> {
+        let mut ids: Vec<ActivityId> = self
+            .network
+            .open()
+            .filter(|id| (from..until).contains(&self.plan.starts[id.index()]))
+            .collect();
+        ids.sort_by_key(|id| (self.plan.starts[id.index()], *id));
+        ids
+    }
+
+    /// Planned work of a trade, by start.
+    #[must_use]
+    pub fn of_trade(&self, trade: &Id) -> Vec<ActivityId> {
+        let mut ids: Vec<ActivityId> = self
+            .network
+            .open()
+            .filter(|id| self.network.tasks[id.index()].trade.as_ref() == Some(trade))
+            .collect();
+        ids.sort_by_key(|id| (self.plan.starts[id.index()], *id));
+        ids
+    }
+}
+
+fn finish_of(plan: &Plan) -> Tick {
+    plan.finishes.iter().copied().max().unwrap_or(0)
+}

@@ -1,0 +1,202 @@
+//! Roots in words: what it is, what is known of it, what it holds up.
+
+use grounds_schedule::{ActivityId, DateId};
+use grounds_site::Subject;
+
+use super::{Words, count, lower_first, reasons::sentence_part, upper_first};
+use crate::{
+    roots::{Cause, Root},
+    task::{DateWhy, Work},
+};
+
+/// A root in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RootWords {
+    /// What it is: `Stair glass is not on site`.
+    pub title: String,
+    /// What is known of it, and what to do next.
+    pub detail: String,
+    /// What it holds up: `Holds 23 activities and 6 days of the finish.`
+    pub holds: String,
+}
+
+impl Words<'_> {
+    /// A root in words.
+    #[must_use]
+    pub fn root(&self, root: &Root) -> RootWords {
+        RootWords {
+            title: self.cause_title(&root.cause),
+            detail: self.cause_detail(&root.cause),
+            holds: self.holds(root),
+        }
+    }
+
+    fn holds(&self, root: &Root) -> String {
+        let things = match root.holds.len() {
+            1 => "one activity".to_owned(),
+            n => format!("{} activities", count(n)),
+        };
+        let days = match root.days {
+            0 => String::new(),
+            1 => " and one day of the finish".to_owned(),
+            n => format!(" and {} days of the finish", count(n.unsigned_abs() as usize)),
+        };
+        format!("Holds {things}{days}: {}.", self.list(&root.holds, 3))
+    }
+
+    /// What a cause is.
+    #[must_use]
+    pub fn cause_title(&self, cause: &Cause) -> String {
+        match cause {
+            Cause::Arrival(id) => format!("{} not on site", self.at(*id).name),
+            Cause::Hold(id) => self.hold_title(*id),
+            Cause::Decision(id) => format!("{} not decided", self.at(*id).name),
+            Cause::Problem(date) => self.problem_title(*date),
+            Cause::Crews(trade) => {
+                let crews = self.job.trades.get(trade).map_or(1, |trade| trade.crews);
+                let noun = if crews == 1 { "crew" } else { "crews" };
+                let number = upper_first(&count(crews as usize));
+                format!("{number} {} {noun}", lower_first(&self.trade(trade)))
+            }
+            Cause::Room(place) => format!("Room in the {}", lower_first(&self.place(place))),
+            Cause::Drying(id) => format!("{}: drying", self.task(*id)),
+            Cause::InHand(id) => format!("{}: in hand", self.task(*id)),
+            Cause::Shut(id) => match &self.at(*id).work {
+                Work::Shut(_) => self.task(*id),
+                _ => format!("{}: floor shut", self.task(*id)),
+            },
+            Cause::Air(place) => format!("Air in the {}", lower_first(&self.place(place))),
+            Cause::Booking(date) => self.booking_title(*date),
+        }
+    }
+
+    fn hold_title(&self, id: ActivityId) -> String {
+        let name = self.task(id);
+        match self.hold_dates(id) {
+            Some(DateWhy::Notice) => format!("{name}: not booked"),
+            Some(DateWhy::Booked) => format!("{name}: booked"),
+            _ => format!("{name}: failed"),
+        }
+    }
+
+    fn hold_dates(&self, id: ActivityId) -> Option<DateWhy> {
+        let network = &self.outlook.network;
+        let failed = match &self.at(id).work {
+            Work::Pass(hold) => network
+                .find(&format!("{hold}:put-right"))
+                .is_some_and(|mend| self.is_to_come(mend)),
+            _ => false,
+        };
+        if failed {
+            return None;
+        }
+        let index = network.problem.dates.iter().position(|date| date.activity == id)?;
+        network.date_why.get(index).cloned()
+    }
+
+    fn problem_title(&self, date: DateId) -> String {
+        match self.outlook.network.date_why(date) {
+            Some(DateWhy::Problem { words, .. }) => sentence_part(words),
+            _ => "Something stands in the way".to_owned(),
+        }
+    }
+
+    fn booking_title(&self, date: DateId) -> String {
+        let Some(DateWhy::Booking(index)) = self.outlook.network.date_why(date) else {
+            return "A booking".to_owned();
+        };
+        let why = self.job.bookings.get(*index).and_then(|booking| booking.why.as_deref());
+        why.map_or_else(|| "A booking".to_owned(), sentence_part)
+    }
+
+    fn cause_detail(&self, cause: &Cause) -> String {
+        let plan = &self.outlook.plan;
+        match cause {
+            Cause::Arrival(id) | Cause::Hold(id) | Cause::Decision(id) => self.dates_detail(*id),
+            Cause::Problem(date) => self.problem_detail(*date),
+            Cause::Crews(trade) => self.crews_detail(trade),
+            Cause::Room(_) => "Crews take turns there.".to_owned(),
+            Cause::Drying(id) => {
+                format!("Done {}.", self.when(plan.finishes[id.index()]))
+            }
+            Cause::InHand(id) => {
+                format!("Should end {}.", self.when(plan.finishes[id.index()]))
+            }
+            Cause::Shut(id) => match &self.at(*id).work {
+                Work::Shut(_) => sentence_part(&self.at(*id).where_) + ".",
+                _ => format!("Worked on until {}.", self.when(plan.finishes[id.index()])),
+            },
+            Cause::Air(_) => "Too cold or too damp for the work by its limits; hours outside \
+                              them do not count. Heat, dry and ventilate."
+                .to_owned(),
+            Cause::Booking(date) => {
+                let date = self.outlook.network.problem.dates.get(date.index());
+                date.map_or_else(String::new, |date| format!("{}.", upper_first(&self.when(date.at))))
+            }
+        }
+    }
+
+    fn dates_detail(&self, id: ActivityId) -> String {
+        let network = &self.outlook.network;
+        let dates = network.problem.dates.iter().enumerate();
+        let sentences: Vec<String> = dates
+            .filter(|(_, date)| date.activity == id)
+            .map(|(index, _)| self.date_sentence(id, index))
+            .collect();
+        if sentences.is_empty() {
+            return format!("Planned for {}.", self.when(self.outlook.plan.starts[id.index()]));
+        }
+        sentences.join(" ")
+    }
+
+    fn date_sentence(&self, id: ActivityId, index: usize) -> String {
+        self.reason(id, &grounds_schedule::Reason::Date(DateId::from(index)))
+    }
+
+    fn problem_detail(&self, date: DateId) -> String {
+        let network = &self.outlook.network;
+        let Some(DateWhy::Problem { subject, assumed, .. }) = network.date_why(date) else {
+            return String::new();
+        };
+        let at = network.problem.dates.get(date.index()).map_or(0, |date| date.at);
+        let about = self.subject(subject);
+        if *assumed {
+            format!("{about}. Nobody said until when; the plan takes {}.", self.when(at))
+        } else {
+            format!("{about}, until {}.", self.when(at))
+        }
+    }
+
+    fn crews_detail(&self, trade: &grounds_model::Id) -> String {
+        let work: Vec<ActivityId> = self
+            .outlook
+            .of_trade(trade)
+            .into_iter()
+            .filter(|&id| !self.is_to_come(id))
+            .collect();
+        if work.is_empty() {
+            return "More work could go on at the same time than there are crews.".to_owned();
+        }
+        format!("Now on {}.", self.list(&work, 2))
+    }
+
+    /// What a note is about, in words.
+    #[must_use]
+    pub fn subject(&self, subject: &Subject) -> String {
+        let job = self.job;
+        let named = match subject {
+            Subject::Layer(key) => {
+                self.outlook.network.find(&key.to_string()).map(|id| self.task(id))
+            }
+            Subject::Piece(id) => job.pieces.get(id).map(|piece| piece.name.clone()),
+            Subject::Hold(id) => job.holds.get(id).map(|hold| hold.name.clone()),
+            Subject::Opening(id) => job.openings.get(id).map(|opening| opening.name.clone()),
+            Subject::Place(id) | Subject::Passage(id) => Some(self.place(id)),
+            Subject::Trade(id) => Some(self.trade(id)),
+            Subject::Decision(id) => job.decisions.get(id).map(|decision| decision.name.clone()),
+            Subject::Milestone(id) => job.milestones.get(id).map(|m| m.name.clone()),
+            Subject::Job => Some(job.job.name.clone()),
+        };
+        named.unwrap_or_else(|| format!("{subject:?}"))
+    }
+}

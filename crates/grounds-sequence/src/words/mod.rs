@@ -1,0 +1,271 @@
+//! A plan in words that a site lead would say to a trade on the phone.
+
+mod causes;
+mod reasons;
+mod troubles;
+
+use grounds_model::{Id, Job};
+use grounds_schedule::{ActivityId, Tick};
+use jiff::Zoned;
+
+use crate::{
+    outlook::Outlook,
+    task::{Task, TaskState, Work},
+};
+
+pub use causes::RootWords;
+
+/// Says an outlook in words. Names of things come from the job.
+#[derive(Clone, Copy, Debug)]
+pub struct Words<'a> {
+    /// What is said.
+    pub outlook: &'a Outlook,
+    /// Whose names are used.
+    pub job: &'a Job,
+}
+
+impl<'a> Words<'a> {
+    /// Words for an outlook of a job.
+    #[must_use]
+    pub fn new(outlook: &'a Outlook, job: &'a Job) -> Self {
+        Self { outlook, job }
+    }
+
+    pub(crate) fn at(&self, id: ActivityId) -> &'a Task {
+        &self.outlook.network.tasks[id.index()]
+    }
+
+    /// A piece of work with its place: `Finish coat, stair hall walls`.
+    #[must_use]
+    pub fn task(&self, id: ActivityId) -> String {
+        let task = self.at(id);
+        let place = lower_first(&task.where_);
+        match &task.work {
+            Work::Measure(_) => format!("Measure {}, {place}", lower_first(&task.name)),
+            Work::Arrive(_) => format!("{} on site", task.name),
+            Work::Set(_) => format!("{}, {place}", task.name),
+            Work::SetUp(_) => format!("Set up {}, {place}", lower_first(&task.name)),
+            Work::PutRight(_) => {
+                format!("Put right what failed: {}, {place}", lower_first(&task.name))
+            }
+            Work::Decide(_) => format!("Decision: {}", lower_first(&task.name)),
+            Work::Shut(_) => format!("{} shut", task.name),
+            Work::Layer(_) | Work::Pass(_) | Work::Reach(_) if place.is_empty() => {
+                task.name.clone()
+            }
+            Work::Layer(_) | Work::Pass(_) | Work::Reach(_) => format!("{}, {place}", task.name),
+        }
+    }
+
+    /// The same in the middle of a sentence.
+    #[must_use]
+    pub fn mid(&self, id: ActivityId) -> String {
+        lower_first(&self.task(id))
+    }
+
+    /// A list of work in the middle of a sentence, at most `most` by name.
+    #[must_use]
+    pub fn list(&self, ids: &[ActivityId], most: usize) -> String {
+        let mut words: Vec<String> = ids.iter().take(most).map(|&id| self.mid(id)).collect();
+        if ids.len() > most {
+            words.push(format!("{} more", ids.len() - most));
+        }
+        join(&words)
+    }
+
+    /// A trade's name.
+    #[must_use]
+    pub fn trade(&self, id: &Id) -> String {
+        self.job.trades.get(id).map_or_else(|| id.to_string(), |trade| trade.name.clone())
+    }
+
+    /// The name of a place or passage.
+    #[must_use]
+    pub fn place(&self, id: &Id) -> String {
+        if let Some(place) = self.job.places.get(id) {
+            return place.name.clone();
+        }
+        let named = self.job.passages.get(id).and_then(|passage| passage.name.clone());
+        named.unwrap_or_else(|| match self.job.passages.get(id) {
+            Some(passage) => {
+                let [a, b] = &passage.between;
+                format!("the way from {} to {}", self.end_word(a), self.end_word(b))
+            }
+            None => id.to_string(),
+        })
+    }
+
+    fn end_word(&self, id: &Id) -> String {
+        let place = self.job.places.get(id);
+        place.map_or_else(|| id.to_string(), |place| lower_first(&place.name))
+    }
+
+    /// A moment: `now`, `today 14:00`, `tomorrow 8:00`, `Thu 17 June`, `Thu 17 June 14:00`.
+    ///
+    /// Midnight is said as the day alone.
+    #[must_use]
+    pub fn when(&self, tick: Tick) -> String {
+        let network = &self.outlook.network;
+        if tick == network.now_tick() {
+            return "now".to_owned();
+        }
+        let zoned = network.clock.zoned(tick);
+        let today = network.clock.zoned(network.now_tick()).date();
+        let time = (zoned.hour(), zoned.minute()) != (0, 0);
+        let hour = if time { format!(" {}", hour(&zoned)) } else { String::new() };
+        if zoned.date() == today {
+            return format!("today{hour}");
+        }
+        if today.tomorrow().ok() == Some(zoned.date()) {
+            return format!("tomorrow{hour}");
+        }
+        format!("{}{hour}", self.day(tick))
+    }
+
+    /// The day of a moment: `Thu 17 June`, with the year where it is not this one.
+    #[must_use]
+    pub fn day(&self, tick: Tick) -> String {
+        let clock = &self.outlook.network.clock;
+        let this_year = clock.zoned(self.outlook.network.now_tick()).year();
+        day_words(&clock.zoned(tick), this_year)
+    }
+
+    /// How long a piece of work takes, in the hours or days of its crew.
+    #[must_use]
+    pub fn takes(&self, id: ActivityId) -> String {
+        let activity = &self.outlook.network.problem.activities[id.index()];
+        work_words(activity.work)
+    }
+
+    /// The day's opening sentences.
+    #[must_use]
+    pub fn today(&self) -> String {
+        let starts = self.outlook.starts();
+        let ready = starts.iter().filter(|row| !row.in_hand).count();
+        let in_hand = starts.len() - ready;
+        let first = match (ready, in_hand) {
+            (0, 0) => "Nothing can start.".to_owned(),
+            (0, n) => format!("{} in hand; nothing new can start.", things(n)),
+            (n, _) => format!("{} can start.", things(n)),
+        };
+        let causes = self.outlook.roots.len();
+        let second = match causes {
+            0 => "Nothing holds the rest.".to_owned(),
+            1 => "One cause holds the rest.".to_owned(),
+            n => format!("{} causes hold the rest.", upper_first(&count(n))),
+        };
+        format!("{first} {second}")
+    }
+
+    /// When the plan ends, and what no order of work can beat.
+    #[must_use]
+    pub fn forecast(&self) -> String {
+        let finish = self.day(self.outlook.finish());
+        let bound = self.day(self.outlook.bound);
+        if finish == bound {
+            return format!("The plan ends {finish}; no order of work can beat that.");
+        }
+        format!("The plan ends {finish}. No order of work can end before {bound}.")
+    }
+
+    /// Whether a task is to come.
+    pub(crate) fn is_to_come(&self, id: ActivityId) -> bool {
+        self.at(id).state == TaskState::ToCome
+    }
+}
+
+/// `Thu 17 June`; the year is added where it is not `this_year`.
+#[must_use]
+pub fn day_words(zoned: &Zoned, this_year: i16) -> String {
+    const DAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+    const MONTHS: [&str; 12] = [
+        "January", "February", "March", "April", "May", "June", "July", "August", "September",
+        "October", "November", "December",
+    ];
+    let day = DAYS[usize::from(zoned.weekday().to_monday_zero_offset().unsigned_abs()) % 7];
+    let month = MONTHS[usize::from(zoned.month().unsigned_abs().saturating_sub(1)) % 12];
+    let year =
+        if zoned.year() == this_year { String::new() } else { format!(" {}", zoned.year()) };
+    format!("{day} {} {month}{year}", zoned.day())
+}
+
+fn hour(zoned: &Zoned) -> String {
+    format!("{}:{:02}", zoned.hour(), zoned.minute())
+}
+
+/// Working time in words: hours up to a day and a half, then days of eight hours.
+#[must_use]
+pub fn work_words(ticks: Tick) -> String {
+    const DAY_TICKS: Tick = 32;
+    if ticks == 0 {
+        return "a moment".to_owned();
+    }
+    if ticks > DAY_TICKS + DAY_TICKS / 2 {
+        let halves = (ticks * 2 + DAY_TICKS / 2) / DAY_TICKS;
+        return match (halves / 2, halves % 2) {
+            (days, 0) => format!("{days} days"),
+            (days, _) => format!("{days}½ days"),
+        };
+    }
+    crate::task::ticks_in_words(ticks)
+}
+
+/// Elapsed time in words.
+pub(crate) fn elapsed_words(ticks: Tick) -> String {
+    let day = grounds_schedule::DAY;
+    if ticks >= 2 * day && ticks % day == 0 {
+        let days = ticks / day;
+        return if days % 7 == 0 && days >= 14 {
+            format!("{} weeks", days / 7)
+        } else {
+            format!("{days} days")
+        };
+    }
+    crate::task::ticks_in_words(ticks)
+}
+
+/// Numbers up to twelve as words.
+#[must_use]
+pub fn count(n: usize) -> String {
+    const WORDS: [&str; 13] = [
+        "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+        "eleven", "twelve",
+    ];
+    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+fn things(n: usize) -> String {
+    let noun = if n == 1 { "thing" } else { "things" };
+    format!("{} {noun}", upper_first(&count(n)))
+}
+
+/// The first letter in lower case, unless the word is written in capitals throughout.
+#[must_use]
+pub fn lower_first(text: &str) -> String {
+    let capitals = text.chars().take_while(|c| c.is_alphanumeric()).filter(|c| c.is_uppercase());
+    if capitals.count() > 1 {
+        return text.to_owned();
+    }
+    recase(text, |c| c.to_lowercase().collect())
+}
+
+/// The first letter in upper case.
+#[must_use]
+pub fn upper_first(text: &str) -> String {
+    recase(text, |c| c.to_uppercase().collect())
+}
+
+fn recase(text: &str, case: impl Fn(char) -> String) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| case(first) + chars.as_str())
+}
+
+/// `a`, `a and b`, `a, b and c`.
+#[must_use]
+pub fn join(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [most @ .., last] => format!("{} and {last}", most.join(", ")),
+    }
+}
