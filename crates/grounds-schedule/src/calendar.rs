@@ -13,7 +13,9 @@ impl Shift {
     /// A shift without a break.
     #[must_use]
     pub fn plain(from: Tick, until: Tick) -> Self {
-        Self { stretches: vec![(from, until)] }
+        Self {
+            stretches: vec![(from, until)],
+        }
     }
 }
 
@@ -60,7 +62,12 @@ impl Calendar {
         for (number, shift) in shifts.iter().enumerate() {
             for &(from, until) in &shift.stretches {
                 let shift = u32::try_from(number).unwrap_or(u32::MAX);
-                stretches.push(Stretch { from, until, before: total, shift });
+                stretches.push(Stretch {
+                    from,
+                    until,
+                    before: total,
+                    shift,
+                });
                 total += until - from;
             }
             if let (Some(first), Some(last)) = (shift.stretches.first(), shift.stretches.last()) {
@@ -69,7 +76,14 @@ impl Calendar {
         }
         let by_time = Buckets::new(stretches.iter().map(|s| s.until));
         let by_work = Buckets::new(stretches.iter().map(|s| s.before + (s.until - s.from)));
-        Self { shifts, stretches, spans, total, by_time, by_work }
+        Self {
+            shifts,
+            stretches,
+            spans,
+            total,
+            by_time,
+            by_work,
+        }
     }
 
     /// The shifts, in order, none empty.
@@ -81,13 +95,17 @@ impl Calendar {
     /// Whether the tick that begins at `t` is worked.
     #[must_use]
     pub fn is_working(&self, t: Tick) -> bool {
-        self.stretches.get(self.ends_after(t)).is_some_and(|s| s.from <= t)
+        self.stretches
+            .get(self.ends_after(t))
+            .is_some_and(|s| s.from <= t)
     }
 
     /// The first working tick at or after `t`; `None` when work is over for good.
     #[must_use]
     pub fn next_working(&self, t: Tick) -> Option<Tick> {
-        self.stretches.get(self.ends_after(t)).map(|s| s.from.max(t))
+        self.stretches
+            .get(self.ends_after(t))
+            .map(|s| s.from.max(t))
     }
 
     /// The last working tick before `t`; `None` when work has not begun by then.
@@ -103,7 +121,11 @@ impl Calendar {
     /// Working ticks in `[a, b)`; 0 when `b` is not after `a`.
     #[must_use]
     pub fn between(&self, a: Tick, b: Tick) -> Tick {
-        if b <= a { 0 } else { self.worked_by(b) - self.worked_by(a) }
+        if b <= a {
+            0
+        } else {
+            self.worked_by(b) - self.worked_by(a)
+        }
     }
 
     /// The smallest `f` with `between(t, f) == work`; `t` itself when no work is asked.
@@ -172,7 +194,10 @@ impl Calendar {
             Some(s) => s.shift as usize,
             None => self.spans.len(),
         };
-        number.checked_sub(1).and_then(|i| self.spans.get(i)).copied()
+        number
+            .checked_sub(1)
+            .and_then(|i| self.spans.get(i))
+            .copied()
     }
 
     /// Whether `work` ticks begun at the working tick `t` end within the shift of `t`.
@@ -194,7 +219,10 @@ impl Calendar {
     /// The end of the stretch of work that `t` lies in; `None` when `t` is not worked.
     #[must_use]
     pub fn stretch_end(&self, t: Tick) -> Option<Tick> {
-        self.stretches.get(self.ends_after(t)).filter(|s| s.from <= t).map(|s| s.until)
+        self.stretches
+            .get(self.ends_after(t))
+            .filter(|s| s.from <= t)
+            .map(|s| s.until)
     }
 
     /// The stretches of work within `[s, f)`, in order, cut to it.
@@ -275,7 +303,11 @@ impl Buckets {
             }
             first.push(position);
         }
-        Self { origin, bits, first }
+        Self {
+            origin,
+            bits,
+            first,
+        }
     }
 
     /// A position at or a little before that of the first key above `value`.

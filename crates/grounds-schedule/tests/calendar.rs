@@ -19,7 +19,11 @@ fn calendar(days: &[bool], from: Tick, until: Tick, lunch: Option<(Tick, Tick)>)
 
 fn worked(calendar: &Calendar, a: Tick, b: Tick) -> Tick {
     let within = |t: Tick| {
-        calendar.shifts().iter().flat_map(|s| &s.stretches).any(|&(from, until)| from <= t && t < until)
+        calendar
+            .shifts()
+            .iter()
+            .flat_map(|s| &s.stretches)
+            .any(|&(from, until)| from <= t && t < until)
     };
     (a..b).filter(|&t| within(t)).count() as Tick
 }
@@ -31,7 +35,10 @@ fn a_day_with_lunch_ends_half_an_hour_later() {
     assert_eq!(week.back(66, 32), Some(32));
     assert_eq!(week.next_working(48), Some(50));
     assert_eq!(week.previous_working(50), Some(47));
-    assert!(week.fits_shift(32, 32), "lunch does not break unbroken work");
+    assert!(
+        week.fits_shift(32, 32),
+        "lunch does not break unbroken work"
+    );
     assert!(!week.fits_shift(33, 32), "the end of the shift does");
 }
 
@@ -49,9 +56,15 @@ fn after_the_last_shift_nobody_works() {
 #[test]
 fn untidy_shifts_are_put_in_order() {
     let tidy = Calendar::new(vec![
-        Shift { stretches: vec![(60, 70), (50, 60), (3, 3)] },
-        Shift { stretches: vec![(10, 20), (15, 30)] },
-        Shift { stretches: vec![(25, 40)] },
+        Shift {
+            stretches: vec![(60, 70), (50, 60), (3, 3)],
+        },
+        Shift {
+            stretches: vec![(10, 20), (15, 30)],
+        },
+        Shift {
+            stretches: vec![(25, 40)],
+        },
         Shift { stretches: vec![] },
     ]);
     let stretches: Vec<_> = tidy.shifts().iter().map(|s| s.stretches.clone()).collect();

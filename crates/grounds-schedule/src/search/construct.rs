@@ -1,0 +1,319 @@
+//! A plan from a list: the most urgent activity that may be placed goes where it fits first.
+//!
+//! The serial schedule generation scheme (Kelley 1963; Kolisch 1996), over blocks of activities
+//! that bound each other in a circle: coats joined by a latest recoat are placed together. If the
+//! window between two of them is missed, the earlier one is put later by what was missing, and
+//! the block is placed anew. If a window can never be met, it is left out and reported.
+
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
+
+use super::clock::NEVER;
+use super::compiled::Compiled;
+use super::fit::{Fitter, Regard};
+use super::passes::{Forward, settle};
+use super::state::State;
+use super::ways::Ways;
+use crate::problem::{ActivityId, Fact, Tick};
+
+/// Times a block is placed anew before a window is left out.
+const TRIES: u32 = 120;
+/// Times a block is placed anew in all before every window is left out.
+const TRIES_IN_ALL: u32 = 600;
+
+/// How much of the problem a plan breaks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Broken {
+    /// Lags, dates, horizons and ways in that are broken.
+    pub(crate) count: u32,
+    /// Ticks by which lags, dates and horizons are missed, in all.
+    pub(crate) ticks: i64,
+}
+
+/// Builds plans from lists, again and again in the same memory.
+pub(crate) struct Builder<'c, 'a> {
+    c: &'c Compiled<'a>,
+    fitter: Fitter,
+    pub(crate) state: State,
+    hopeless: Vec<bool>,
+    left_out: Vec<bool>,
+    raised: Vec<u32>,
+    low: Vec<Tick>,
+    block_low: Vec<Tick>,
+    rank: Vec<u32>,
+    needs: Vec<u32>,
+    ready: BinaryHeap<Reverse<(u32, u32)>>,
+    sequence: Vec<usize>,
+    cut_off: u32,
+    /// Breaches that no plan avoids: places without a way in, begun work that never ends.
+    given: u32,
+}
+
+impl<'c, 'a> Builder<'c, 'a> {
+    pub(crate) fn new(c: &'c Compiled<'a>, ways: Ways, forward: &Forward) -> Self {
+        let mut fitter = Fitter::new(ways);
+        let given = (0..c.count()).filter(|&i| {
+            let never = !c.open[i] && c.base.finishes[i] > c.problem.horizon;
+            let done = matches!(c.problem.activities[i].fact, Fact::Done { .. });
+            !done && (never || !fitter.can_reach(c, i))
+        });
+        let given = u32::try_from(given.count()).unwrap_or(u32::MAX);
+        Self {
+            c,
+            fitter,
+            given,
+            state: c.base.clone(),
+            hopeless: forward.hopeless.clone(),
+            left_out: forward.hopeless.clone(),
+            raised: vec![0; c.arcs.len()],
+            low: vec![0; c.count()],
+            block_low: vec![0; c.count()],
+            rank: vec![0; c.count()],
+            needs: vec![0; c.blocks.members.len()],
+            ready: BinaryHeap::with_capacity(c.blocks.members.len()),
+            sequence: Vec::with_capacity(c.count()),
+            cut_off: 0,
+        }
+    }
+
+    /// Places everything in the order of the list as far as lags allow. Activities that the list
+    /// does not name come last; names that come twice count once.
+    pub(crate) fn build(&mut self, list: &[ActivityId]) -> Broken {
+        let c = self.c;
+        self.state.copy_from(&c.base);
+        self.low.copy_from_slice(&c.earliest);
+        self.needs.copy_from_slice(&c.blocks.needs);
+        self.left_out.copy_from_slice(&self.hopeless);
+        self.cut_off = self.given;
+        self.set_ranks(list);
+        self.ready.clear();
+        for block in 0..c.blocks.members.len() {
+            if self.needs[block] == 0 {
+                self.make_ready(block);
+            }
+        }
+        while let Some(Reverse((_, block))) = self.ready.pop() {
+            self.place_block(block as usize);
+            self.release(block as usize);
+        }
+        self.assess()
+    }
+
+    fn set_ranks(&mut self, list: &[ActivityId]) {
+        self.rank.fill(u32::MAX);
+        let mut next = 0;
+        for id in list {
+            if let Some(rank) = self
+                .rank
+                .get_mut(id.index())
+                .filter(|rank| **rank == u32::MAX)
+            {
+                *rank = next;
+                next += 1;
+            }
+        }
+    }
+
+    fn make_ready(&mut self, block: usize) {
+        let members = &self.c.blocks.members[block];
+        let rank = members
+            .iter()
+            .map(|&m| self.rank[m])
+            .min()
+            .unwrap_or(u32::MAX);
+        self.ready.push(Reverse((rank, block as u32)));
+    }
+
+    /// Passes a placed block's times on to what waits for it.
+    fn release(&mut self, block: usize) {
+        let c = self.c;
+        for &m in &c.blocks.members[block] {
+            let (start, finish) = (self.state.starts[m], self.state.finishes[m]);
+            for i in c.out.of(m) {
+                let arc = &c.arcs[i];
+                let to = c.blocks.of[arc.to];
+                if to == block {
+                    continue;
+                }
+                let lower = arc.lower(c.work[arc.to], start, finish);
+                self.low[arc.to] = self.low[arc.to].max(lower);
+                self.needs[to] -= 1;
+                if self.needs[to] == 0 {
+                    self.make_ready(to);
+                }
+            }
+        }
+    }
+
+    fn place_block(&mut self, block: usize) {
+        let members = &self.c.blocks.members[block];
+        if let [only] = members[..] {
+            let (start, finish) = self.spot(only, self.low[only]);
+            self.state.place(self.c, only, start, finish);
+            return;
+        }
+        self.put_in_sequence(block);
+        self.forget_raises(block);
+        for &m in members {
+            self.block_low[m] = self.low[m];
+        }
+        let (mut tries, mut in_all) = (0, 0);
+        while let Some(arc) = self.try_block(block) {
+            self.raised[arc] += 1;
+            tries += 1;
+            in_all += 1;
+            if tries < TRIES && self.block_low[self.c.arcs[arc].to] <= self.c.problem.horizon {
+                continue;
+            }
+            self.leave_out(block, arc, in_all >= TRIES_IN_ALL);
+            self.forget_raises(block);
+            for &m in members {
+                self.block_low[m] = self.low[m];
+            }
+            tries = 0;
+        }
+    }
+
+    fn forget_raises(&mut self, block: usize) {
+        for &m in &self.c.blocks.members[block] {
+            for i in self.c.out.of(m) {
+                self.raised[i] = 0;
+            }
+        }
+    }
+
+    /// Leaves the window out that was missed most often; all windows of the block if `all`.
+    fn leave_out(&mut self, block: usize, last: usize, all: bool) {
+        let c = self.c;
+        let mut worst = last;
+        for &m in &c.blocks.members[block] {
+            for i in c.out.of(m) {
+                let arc = &c.arcs[i];
+                if c.blocks.of[arc.to] != block || self.left_out[i] {
+                    continue;
+                }
+                if all && arc.longest {
+                    self.left_out[i] = true;
+                }
+                let key = |i: usize| (self.raised[i] > 0 && c.arcs[i].longest, self.raised[i]);
+                if key(i) > key(worst) {
+                    worst = i;
+                }
+            }
+        }
+        self.left_out[worst] = true;
+    }
+
+    /// Members in the order of the list, but none before what it has to wait for.
+    fn put_in_sequence(&mut self, block: usize) {
+        let c = self.c;
+        let members = &c.blocks.members[block];
+        self.sequence.clear();
+        for _ in members {
+            let mut best: Option<((bool, u32, usize), usize)> = None;
+            for &m in members {
+                if self.sequence.contains(&m) {
+                    continue;
+                }
+                let waits = c.into.of(m).any(|i| {
+                    let arc = &c.arcs[i];
+                    let inner = c.blocks.of[arc.from] == block && !arc.longest;
+                    inner && arc.amount >= 0 && !self.sequence.contains(&arc.from)
+                });
+                let key = (waits, self.rank[m], m);
+                if best.is_none_or(|(other, _)| key < other) {
+                    best = Some((key, m));
+                }
+            }
+            if let Some((_, m)) = best {
+                self.sequence.push(m);
+            }
+        }
+    }
+
+    /// Places a block once. If an arc does not hold, takes everything out again, raises the bound
+    /// of the activity that has to come later, and names the arc.
+    fn try_block(&mut self, block: usize) -> Option<usize> {
+        let c = self.c;
+        let members = &c.blocks.members[block];
+        if let Some(arc) = settle(c, members, &mut self.block_low, &self.left_out) {
+            self.block_low[c.arcs[arc].to] = NEVER;
+            return Some(arc);
+        }
+        for k in 0..self.sequence.len() {
+            let m = self.sequence[k];
+            let mut from = self.block_low[m];
+            for i in c.into.of(m).filter(|&i| !self.left_out[i]) {
+                let arc = &c.arcs[i];
+                if c.blocks.of[arc.from] == block && self.state.placed[arc.from] {
+                    let source = (self.state.starts[arc.from], self.state.finishes[arc.from]);
+                    from = from.max(arc.lower(c.work[m], source.0, source.1));
+                }
+            }
+            let (start, finish) = self.spot(m, from);
+            self.state.place(c, m, start, finish);
+            let broken = c.out.of(m).find(|&i| {
+                let arc = &c.arcs[i];
+                let to = arc.to;
+                let inner = c.blocks.of[to] == block && self.state.placed[to];
+                let target = (self.state.starts[to], self.state.finishes[to]);
+                inner && !self.left_out[i] && !arc.holds((start, finish), target)
+            });
+            let Some(i) = broken else { continue };
+            let arc = &c.arcs[i];
+            self.block_low[arc.to] = arc.lower(c.work[arc.to], start, finish);
+            for n in 0..=k {
+                self.state.unplace(c, self.sequence[n]);
+            }
+            return Some(i);
+        }
+        None
+    }
+
+    /// Where an activity goes: where it fits; failing that, where its crews are free; failing
+    /// that, beyond the end of time.
+    fn spot(&mut self, i: usize, from: Tick) -> (Tick, Tick) {
+        let c = self.c;
+        if let Some(found) = self.fitter.find(c, &self.state, i, from, Regard::All) {
+            return found;
+        }
+        if let Some(found) = self.fitter.find(c, &self.state, i, from, Regard::Crews) {
+            self.cut_off += 1;
+            return found;
+        }
+        let start = c.problem.horizon + 1;
+        (start, start + c.work[i].work)
+    }
+
+    /// What the plan breaks, as far as the search can break anything.
+    fn assess(&self) -> Broken {
+        let c = self.c;
+        let horizon = c.problem.horizon;
+        let mut broken = Broken {
+            count: self.cut_off,
+            ticks: 0,
+        };
+        let mut miss = |by: Tick| {
+            broken.count += 1;
+            broken.ticks += i64::from(by);
+        };
+        let ends = |i: usize| (self.state.starts[i], self.state.finishes[i]);
+        for i in (0..c.count()).filter(|&i| c.open[i]) {
+            let (start, finish) = ends(i);
+            if finish > horizon {
+                miss(horizon.max(0));
+            } else if start > c.latest[i] {
+                miss(start - c.latest[i].max(0));
+            }
+        }
+        for arc in c.arcs.iter().chain(&c.own) {
+            let (source, target) = (ends(arc.from), ends(arc.to));
+            let planned = source.1 <= horizon && target.1 <= horizon;
+            if planned && !arc.holds(source, target) {
+                let end = super::arcs::pick(arc.to_end, target.0, target.1);
+                miss(arc.earliest(source.0, source.1).saturating_sub(end));
+            }
+        }
+        broken
+    }
+}

@@ -1,0 +1,193 @@
+//! Building many plans and keeping the best.
+
+use super::compiled::Compiled;
+use super::construct::{Broken, Builder};
+use super::justify::Justifier;
+use super::lists::{Rule, by_rule, by_starts, completed, varied};
+use super::passes::{backward, forward};
+use crate::chance::Chance;
+use crate::cost::{Cost, Costing};
+use crate::plan::Plan;
+use crate::problem::{ActivityId, DAY, Problem, Tick};
+use crate::solve::Effort;
+
+/// A plan with what it was built from and what it is worth.
+#[derive(Clone, Debug)]
+pub(crate) struct Candidate {
+    pub(crate) broken: Broken,
+    pub(crate) cost: Cost,
+    /// The last finish of open work.
+    pub(crate) finish: Tick,
+    pub(crate) plan: Plan,
+    pub(crate) order: Vec<ActivityId>,
+}
+
+impl Candidate {
+    /// What is compared: breaches first, then money, then time.
+    fn worth(&self) -> (Broken, i64, Tick) {
+        (self.broken, self.cost.total(), self.finish)
+    }
+
+    /// Whether it is so much better that a plan people already know should give way to it: it
+    /// breaks less, saves a day, or saves more than one part in two hundred of the money.
+    fn is_well_worth_leaving(&self, known: &Self) -> bool {
+        if self.broken != known.broken {
+            return self.broken < known.broken;
+        }
+        let saved = known.cost.total().saturating_sub(self.cost.total());
+        let day = known.finish.saturating_sub(self.finish) >= DAY && saved >= 0;
+        day || saved > known.cost.total() / 200
+    }
+}
+
+/// Searches within the effort; the best plan found.
+pub(crate) fn search(problem: &Problem, effort: &Effort) -> Candidate {
+    let (c, ways) = Compiled::new(problem);
+    let early = forward(&c);
+    let finishes = early
+        .starts
+        .iter()
+        .zip(&c.work)
+        .map(|(&start, work)| work.finish(start));
+    let end = finishes
+        .filter(|&f| f <= problem.horizon)
+        .max()
+        .unwrap_or(problem.now);
+    let late = backward(&c, end, &early.hopeless);
+    let mut search = Search {
+        c: &c,
+        builder: Builder::new(&c, ways, &early),
+        costing: Costing::new(problem),
+        justifier: Justifier::new(&c),
+        best: None,
+        left: effort.schedules.max(1),
+    };
+    let first = by_rule(&c, Rule::LatestStart, &early.starts, &late);
+    let known = effort
+        .first_order
+        .as_ref()
+        .map(|order| search.try_list(completed(&c, order, &first)));
+    search.from_rules(&early.starts, &late);
+    search.by_chance(effort.seed);
+    let best = search.best.take();
+    match (best, known) {
+        (Some(best), Some(known)) if !best.is_well_worth_leaving(&known) => known,
+        (Some(best), _) => best,
+        (None, _) => search.try_list(first),
+    }
+}
+
+struct Search<'c, 'a> {
+    c: &'c Compiled<'a>,
+    builder: Builder<'c, 'a>,
+    costing: Costing<'a>,
+    justifier: Justifier,
+    best: Option<Candidate>,
+    left: u32,
+}
+
+impl Search<'_, '_> {
+    /// Builds the plan of a list, and remembers it if it is the best so far.
+    fn try_list(&mut self, order: Vec<ActivityId>) -> Candidate {
+        self.left = self.left.saturating_sub(1);
+        let broken = self.builder.build(&order);
+        let state = &self.builder.state;
+        let open = self
+            .c
+            .open
+            .iter()
+            .zip(&state.finishes)
+            .filter(|(open, _)| **open);
+        let candidate = Candidate {
+            broken,
+            cost: self.costing.of(&state.starts, &state.finishes),
+            finish: open
+                .map(|(_, &finish)| finish)
+                .max()
+                .unwrap_or(self.c.problem.now),
+            plan: state.plan(),
+            order,
+        };
+        if self
+            .best
+            .as_ref()
+            .is_none_or(|best| candidate.worth() < best.worth())
+        {
+            self.best = Some(candidate.clone());
+        }
+        candidate
+    }
+
+    /// The priority rules, each followed by pushing everything late and early again.
+    fn from_rules(&mut self, early: &[Tick], late: &[Tick]) {
+        for rule in Rule::ALL {
+            if self.left == 0 {
+                return;
+            }
+            let candidate = self.try_list(by_rule(self.c, rule, early, late));
+            self.back_and_forth(candidate);
+        }
+    }
+
+    /// Pushes a plan late and early again as long as that helps.
+    fn back_and_forth(&mut self, mut candidate: Candidate) {
+        while self.left > 0 {
+            let plan = &candidate.plan;
+            let list = self
+                .justifier
+                .late_list(self.c, &plan.starts, &plan.finishes);
+            let next = self.try_list(list);
+            if next.worth() >= candidate.worth() {
+                return;
+            }
+            candidate = next;
+        }
+    }
+
+    /// Varies the best plan's list, less and less boldly, and pushes every good one back and forth.
+    fn by_chance(&mut self, seed: u64) {
+        let mut chance = Chance::new(seed);
+        let boldness = [(30, 10), (15, 20), (8, 30), (4, 60), (50, 3)];
+        let mut round = 0;
+        while self.left > 0 {
+            let Some(best) = &self.best else { return };
+            let (percent, days) = boldness[round % boldness.len()];
+            let list = if best.broken.count > 0 && round.is_multiple_of(2) {
+                self.mended(best)
+            } else {
+                varied(self.c, &best.plan.starts, &mut chance, percent, days)
+            };
+            let worth = best.worth();
+            let candidate = self.try_list(list);
+            if candidate.worth() < worth {
+                self.back_and_forth(candidate);
+            }
+            round += 1;
+        }
+    }
+
+    /// The best plan's list with everything that came too late moved as much earlier as it was late,
+    /// and all that it waits for with it.
+    fn mended(&self, best: &Candidate) -> Vec<ActivityId> {
+        let c = self.c;
+        let mut keys = best.plan.starts.clone();
+        for block in c.blocks.members.iter().rev() {
+            for &i in block {
+                if best.plan.finishes[i] > c.problem.horizon {
+                    keys[i] = c.problem.now;
+                } else if best.plan.starts[i] > c.latest[i] {
+                    keys[i] = keys[i].min(c.latest[i]);
+                }
+                for arc in c
+                    .out
+                    .of(i)
+                    .map(|arc| &c.arcs[arc])
+                    .filter(|arc| !arc.longest)
+                {
+                    keys[i] = keys[i].min(keys[arc.to]);
+                }
+            }
+        }
+        by_starts(c, &keys)
+    }
+}
