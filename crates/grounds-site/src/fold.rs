@@ -36,7 +36,8 @@ pub fn fold(job: &Job, notes: &[Note], at: Timestamp) -> Site {
     climate.sort_by(|a, b| (&a.place, a.at, a.note).cmp(&(&b.place, b.at, b.note)));
     order::ask(&tallies, &mut questions);
 
-    let shown = log.known.values().chain(&log.ahead);
+    let asked_about = log.clashes.iter().map(|(kept, _)| kept).chain(&log.ahead);
+    let shown = log.known.values().chain(asked_about);
     Site {
         at,
         states: tallies

@@ -1,6 +1,6 @@
 //! What a note's reference points at in the job, and what people call it.
 
-use grounds_model::{Face, Id, Job, Layer, LayerKey, Ref, WHOLE_JOB};
+use grounds_model::{Face, Id, Job, Layer, LayerKey, Ref, Target, WHOLE_JOB, Work};
 
 use crate::{state::Subject, words};
 
@@ -15,81 +15,42 @@ pub(crate) enum Aim {
     Nothing,
 }
 
-impl Aim {
-    /// Everything that it stands for.
-    pub(crate) fn subjects(self) -> Vec<Subject> {
-        match self {
-            Self::One(subject) => vec![subject],
-            Self::Face(layers) => layers.into_iter().map(Subject::Layer).collect(),
-            Self::Nothing => Vec::new(),
-        }
-    }
-}
-
 /// The layers of a face, structure side first.
 pub(crate) fn layers<'a>(job: &'a Job, face: &Face) -> &'a [Layer] {
-    job.build_ups
-        .get(&face.build_up)
-        .map_or(&[], |build_up| &build_up.layers)
+    job.build_up(face).map_or(&[], |build_up| &build_up.layers)
 }
 
 /// What a reference points at.
 pub(crate) fn aim(job: &Job, about: &Ref) -> Aim {
-    let text = about.as_str();
-    match text.split_once('.') {
-        Some((place, rest)) => aim_in_place(job, place, rest).unwrap_or(Aim::Nothing),
-        None => by_key(job, text).map_or(Aim::Nothing, Aim::One),
-    }
+    let Some(target) = job.resolve(about) else { return Aim::Nothing };
+    Aim::One(match target {
+        Target::Face { place, face } => return Aim::Face(job.layers_of(&place, &face)),
+        Target::Layer(key) => Subject::Layer(key),
+        Target::Place(id) => Subject::Place(id),
+        Target::Passage(id) => Subject::Passage(id),
+        Target::Piece(id) => Subject::Piece(id),
+        Target::Opening(id) => Subject::Opening(id),
+        Target::Hold(id) => Subject::Hold(id),
+        Target::Decision(id) => Subject::Decision(id),
+        Target::Milestone(id) => Subject::Milestone(id),
+        Target::Trade(id) => Subject::Trade(id),
+        Target::Job => Subject::Job,
+    })
 }
 
-/// `walls` or `walls/finish` in a place.
-fn aim_in_place(job: &Job, place: &str, rest: &str) -> Option<Aim> {
-    let (place, found) = job.places.get_key_value(place)?;
-    let (face, layer) = match rest.split_once('/') {
-        Some((face, layer)) => (face, Some(layer)),
-        None => (rest, None),
-    };
-    let (face, design) = found.faces.get_key_value(face)?;
-    let key = |layer: &Layer| LayerKey {
-        place: place.clone(),
-        face: face.clone(),
-        layer: layer.id.clone(),
-    };
-    let layers = layers(job, design);
-    match layer {
-        None => Some(Aim::Face(layers.iter().map(key).collect())),
-        Some(id) => {
-            let layer = layers.iter().find(|layer| layer.id.as_str() == id)?;
-            Some(Aim::One(Subject::Layer(key(layer))))
-        }
-    }
-}
-
-/// The one thing that has a key of its own.
-fn by_key(job: &Job, key: &str) -> Option<Subject> {
-    if key == WHOLE_JOB {
-        return Some(Subject::Job);
-    }
-    let id = || Id::from(key);
-    if job.places.contains_key(key) {
-        Some(Subject::Place(id()))
-    } else if job.pieces.contains_key(key) {
-        Some(Subject::Piece(id()))
-    } else if job.holds.contains_key(key) {
-        Some(Subject::Hold(id()))
-    } else if job.openings.contains_key(key) {
-        Some(Subject::Opening(id()))
-    } else if job.decisions.contains_key(key) {
-        Some(Subject::Decision(id()))
-    } else if job.milestones.contains_key(key) {
-        Some(Subject::Milestone(id()))
-    } else if job.passages.contains_key(key) {
-        Some(Subject::Passage(id()))
-    } else if job.trades.contains_key(key) {
-        Some(Subject::Trade(id()))
-    } else {
-        None
-    }
+/// The work that a reference stands for: all layers of a face, everything in a place.
+pub(crate) fn works(job: &Job, about: &Ref) -> Vec<Subject> {
+    let Some(target) = job.resolve(about) else { return Vec::new() };
+    let works = job.works(&target).into_iter();
+    works
+        .map(|work| match work {
+            Work::Layer(key) => Subject::Layer(key),
+            Work::Piece(id) => Subject::Piece(id),
+            Work::Hold(id) => Subject::Hold(id),
+            Work::Decision(id) => Subject::Decision(id),
+            Work::Milestone(id) => Subject::Milestone(id),
+        })
+        .collect()
 }
 
 /// Every reference that the job understands.

@@ -7,16 +7,20 @@
 mod apply;
 mod fold;
 mod house;
+mod limits;
 mod log;
 mod misfit;
 mod nearest;
 mod note;
 mod order;
 mod questions;
+mod read;
 mod state;
 mod tally;
 mod words;
 
 pub use fold::fold;
+pub use limits::{LONGEST_LINE, MOST_NOTES, Unfit};
 pub use note::*;
+pub use read::{NoteFault, read_notes, write_notes};
 pub use state::*;

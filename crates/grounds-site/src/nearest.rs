@@ -20,6 +20,8 @@ pub(crate) fn among<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> 
         .filter(|(slips, _)| *slips <= 1 + length / 4)
         .collect();
     near.sort_unstable();
+    let best = near.first().map_or(0, |(slips, _)| *slips);
+    near.retain(|(slips, _)| *slips <= best + 1);
     near.into_iter()
         .take(MOST)
         .map(|(_, name)| name.to_owned())

@@ -5,7 +5,7 @@ use jiff::SignedDuration;
 
 use crate::{
     apply::Tallies,
-    house::{self, Aim},
+    house,
     questions::Questions,
     state::{Seen, State, Subject},
     tally::Tally,
@@ -65,26 +65,17 @@ impl<'c> Check<'c, '_, '_> {
 
     /// What has been begun of what a reference points at, the first of it.
     fn begun_of(&self, about: &Ref) -> Option<(Subject, Begun)> {
-        let subjects = house::aim(self.job, about).subjects();
+        let subjects = house::works(self.job, about);
         subjects.into_iter().find_map(|subject| {
             let begun = self.begun(&subject)?;
             Some((subject, begun))
         })
     }
 
-    /// What is not done of what a reference points at; places, trades and the like are never done.
-    fn open_of(&self, about: &Ref) -> Vec<Subject> {
-        let aim = house::aim(self.job, about);
-        let is_face = matches!(aim, Aim::Face(_));
-        let mut open: Vec<Subject> = aim
-            .subjects()
-            .into_iter()
-            .filter(|subject| can_be_done(subject) && self.done(subject).is_none())
-            .collect();
-        if is_face {
-            open.truncate(1);
-        }
-        open
+    /// What is not done of what a reference points at, the first of it.
+    fn open_of(&self, about: &Ref) -> Option<Subject> {
+        let works = house::works(self.job, about);
+        works.into_iter().find(|subject| self.done(subject).is_none())
     }
 
     /// Dates of one subject that contradict each other.
@@ -301,7 +292,7 @@ impl<'c> Check<'c, '_, '_> {
         let Some(begun) = self.begun(subject) else {
             return;
         };
-        let open: Vec<Subject> = after.iter().flat_map(|about| self.open_of(about)).collect();
+        let open: Vec<Subject> = after.iter().filter_map(|about| self.open_of(about)).collect();
         if open.is_empty() {
             return;
         }
@@ -400,11 +391,4 @@ fn done_verb(subject: &Subject) -> &'static str {
         Subject::Milestone(_) => "reached",
         _ => "done",
     }
-}
-
-fn can_be_done(subject: &Subject) -> bool {
-    matches!(
-        subject,
-        Subject::Layer(_) | Subject::Piece(_) | Subject::Hold(_) | Subject::Decision(_)
-    )
 }

@@ -25,7 +25,7 @@ impl<'a> Questions<'a> {
     pub(crate) fn new(job: &'a Job, at: Timestamp) -> Self {
         Self {
             job,
-            clock: Clock::new(&job.job.zone, at),
+            clock: Clock::new(job.time_zone(), at),
             asked: Vec::new(),
         }
     }
