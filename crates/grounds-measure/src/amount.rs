@@ -65,8 +65,8 @@ static PACKS: &[(Pack, [&str; 2])] = &[
 ];
 
 impl Amount {
-    /// How many whole packs of this size cover the amount; `None` when the pack is empty or measured
-    /// in another way. More than a `u32` holds is its largest value.
+    /// How many whole packs of this size cover the amount; `None` when the pack is empty or
+    /// measured in another way. More than a `u32` holds is its largest value.
     #[must_use]
     pub fn packs_of(self, pack: Self) -> Option<u32> {
         let each = i128::from(pack.small());
@@ -96,7 +96,8 @@ impl Amount {
         }
     }
 
-    /// The amount of the same kind with so many small units; the most the kind can hold if that is more.
+    /// The amount of the same kind with so many small units; the most the kind can hold if that is
+    /// more.
     pub(crate) fn with_small(self, small: i128) -> Self {
         let small = i64::try_from(small.max(0)).unwrap_or(i64::MAX);
         match self {
@@ -109,8 +110,8 @@ impl Amount {
         }
     }
 
-    /// Reads an amount, or a unit or pack name alone as one of it; `None`, and nothing passed over, if
-    /// neither stands here.
+    /// Reads an amount, or a unit or pack name alone as one of it; `None`, and nothing passed over,
+    /// if neither stands here.
     pub(crate) fn read_or_one(scan: &mut Scanner<'_>) -> Result<Option<Self>, Fault> {
         if let Some(volume) = read_scaled_or_one(scan)? {
             return Ok(Some(Self::Volume(volume)));

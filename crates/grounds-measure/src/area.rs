@@ -11,8 +11,9 @@ use std::ops::{Add, Mul};
 
 /// An area, never below zero, as a whole number of 1/100 mm².
 ///
-/// A square foot is 9 290 304 of them exactly ((304.8 mm)²), so both systems are exact to 0.01 ft² and
-/// 0.01 mm²; finer texts are taken to the nearest. Reads `12.5 m2`, `134 ft2`, `134 sq ft`, `180000 mm2`, `90 in2`.
+/// A square foot is 9 290 304 of them exactly ((304.8 mm)²), so both systems are exact to 0.01 ft²
+/// and 0.01 mm²; finer texts are taken to the nearest. Reads `12.5 m2`, `134 ft2`, `134 sq ft`,
+/// `180000 mm2`, `90 in2`.
 ///
 /// ```
 /// use grounds_measure::{Area, Length};
@@ -43,8 +44,8 @@ impl Area {
         Self(i64::try_from((square + EACH / 2) / EACH).unwrap_or(i64::MAX))
     }
 
-    /// The nearest area to a computed number of square metres; `None` unless it lies between zero and
-    /// [`Area::LARGEST`].
+    /// The nearest area to a computed number of square metres; `None` unless it lies between zero
+    /// and [`Area::LARGEST`].
     #[must_use]
     #[expect(
         clippy::cast_possible_truncation,

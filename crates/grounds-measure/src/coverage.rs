@@ -8,8 +8,9 @@ use crate::reading::{Scanner, Written, written_as_string};
 use crate::{Pack, Percent};
 use std::fmt;
 
-/// How far material goes, written either way round: work per material (`10 m2/L`, `350 ft2/gal`, `60 ft2/bag`,
-/// `12 m/cartridge`) or material per work (`2.1 kg/m2`, `0.2 L/m`, `4 /m2` for pieces).
+/// How far material goes, written either way round: work per material (`10 m2/L`, `350 ft2/gal`,
+/// `60 ft2/bag`, `12 m/cartridge`) or material per work (`2.1 kg/m2`, `0.2 L/m`, `4 /m2` for
+/// pieces).
 ///
 /// ```
 /// use grounds_measure::{Coverage, Quantity};
@@ -33,15 +34,15 @@ enum Order {
 }
 
 impl Coverage {
-    /// So much work from so much material, as in `10 m2/L`; `None` unless both are above zero and the work is not
-    /// a count.
+    /// So much work from so much material, as in `10 m2/L`; `None` unless both are above zero and
+    /// the work is not a count.
     #[must_use]
     pub fn work_per_material(work: Quantity, material: Amount) -> Option<Self> {
         Self::new(work, material, Order::WorkPerMaterial)
     }
 
-    /// So much material for so much work, as in `2.1 kg/m2`; `None` unless both are above zero and the work is not
-    /// a count.
+    /// So much material for so much work, as in `2.1 kg/m2`; `None` unless both are above zero and
+    /// the work is not a count.
     #[must_use]
     pub fn material_per_work(material: Amount, work: Quantity) -> Option<Self> {
         Self::new(work, material, Order::MaterialPerWork)

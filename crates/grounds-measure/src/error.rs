@@ -8,7 +8,8 @@ pub(crate) const LONGEST: usize = 80;
 /// How many characters of a faulty text are shown back.
 const SHOWN: usize = 80;
 
-/// Why a text is not the measure it should be: where the fault is, what stood there, and how to mend it.
+/// Why a text is not the measure it should be: where the fault is, what stood there, and how to
+/// mend it.
 ///
 /// ```
 /// use grounds_measure::Length;
@@ -92,7 +93,8 @@ pub(crate) struct Fault {
     pub(crate) expected: String,
 }
 
-/// At most `most` characters of `text`, with everything that is not plainly visible written as an escape.
+/// At most `most` characters of `text`, with everything that is not plainly visible written as an
+/// escape.
 pub(crate) fn shown(text: &str, most: usize) -> String {
     let mut out = String::new();
     for (count, c) in text.chars().enumerate() {

@@ -13,8 +13,8 @@ pub struct Range3<T> {
     high: T,
 }
 
-/// An uncertain span: `2 / 3 / 5 weeks`, `2 days / 4 days / 2 weeks`, or `3 weeks` when it is certain. All three are
-/// of one kind of time.
+/// An uncertain span: `2 / 3 / 5 weeks`, `2 days / 4 days / 2 weeks`, or `3 weeks` when it is
+/// certain. All three are of one kind of time.
 ///
 /// ```
 /// use grounds_measure::Estimate;

@@ -1,7 +1,8 @@
-//! Lengths, areas, weights, temperatures, durations and money as the building trade types and prints them.
+//! Lengths, areas, weights, temperatures, durations and money as the building trade types and
+//! prints them.
 //!
-//! Every type here reads text the way it is said on site, keeps it as a whole number of a small unit
-//! so that sums never drift, and prints text that reads back to exactly the same value.
+//! Every type here reads text the way it is said on site, keeps it as a whole number of a small
+//! unit so that sums never drift, and prints text that reads back to exactly the same value.
 //!
 //! ```
 //! use grounds_measure::{Length, Units};
@@ -13,8 +14,9 @@
 //! # Ok::<(), grounds_measure::MeasureError>(())
 //! ```
 //!
-//! In documents each type is a string (`"12 mm ±1.5"`, `"10..27 C"`, `"2 / 3 / 5 weeks"`). A text that
-//! cannot be read gives a [`MeasureError`]: where, what was found, what was expected, and a good example.
+//! In documents each type is a string (`"12 mm ±1.5"`, `"10..27 C"`, `"2 / 3 / 5 weeks"`). A text
+//! that cannot be read gives a [`MeasureError`]: where, what was found, what was expected, and a
+//! good example.
 //!
 //! # Definitions
 //!
@@ -22,7 +24,8 @@
 //! - 1 inch = 25.4 mm and 1 pound = 0.453 592 37 kg: international yard and pound agreement, 1959
 //!   (published; repeated in NIST Special Publication 811, appendix B).
 //! - 1 US gallon = 231 cubic inches (published: NIST Handbook 44, appendix C).
-//! - degrees Fahrenheit = degrees Celsius × 9/5 + 32 (published: NIST Special Publication 811, appendix B).
+//! - degrees Fahrenheit = degrees Celsius × 9/5 + 32 (published: NIST Special Publication 811,
+//!   appendix B).
 
 mod amount;
 mod area;

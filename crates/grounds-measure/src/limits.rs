@@ -5,8 +5,8 @@ use crate::print::join_sharing_unit;
 use crate::reading::{Scaled, Scanner, Signed, read_scaled};
 use std::fmt;
 
-/// A lower limit, an upper limit, or both; the limits themselves are allowed. At least one is set and the lower is
-/// never above the upper.
+/// A lower limit, an upper limit, or both; the limits themselves are allowed. At least one is set
+/// and the lower is never above the upper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Limits<T> {
     low: Option<T>,

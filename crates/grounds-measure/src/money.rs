@@ -6,7 +6,8 @@ use std::fmt;
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Mul, Neg, Sub};
 
-/// A sum of money in whole cents. The currency belongs to the job, so the text has none: `12.50`, `1,250`, `-3.20`.
+/// A sum of money in whole cents. The currency belongs to the job, so the text has none: `12.50`,
+/// `1,250`, `-3.20`.
 ///
 /// ```
 /// use grounds_measure::Money;

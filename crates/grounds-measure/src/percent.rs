@@ -6,7 +6,8 @@ use crate::print::exact_decimal;
 use crate::reading::{Scaled, Scanner, Unit, Written, read_scaled, written_as_string};
 use std::fmt;
 
-/// A share in hundredths of a percent, 0 to 1000 %: waste, progress, a surcharge. Reads `10 %`, `12.5 %`.
+/// A share in hundredths of a percent, 0 to 1000 %: waste, progress, a surcharge. Reads `10 %`,
+/// `12.5 %`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Percent(u32);
 

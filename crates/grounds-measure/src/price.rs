@@ -8,8 +8,8 @@ use crate::quantity::Quantity;
 use crate::reading::{Scanner, Written, written_as_string};
 use std::fmt;
 
-/// A price: each (`12.50`), by time (`55 /h`, `480 /day`), by work (`18.40 /m2`, `6 /ft`) or by material (`4.20 /L`,
-/// `31 /bag`, `89.00 /15 L`).
+/// A price: each (`12.50`), by time (`55 /h`, `480 /day`), by work (`18.40 /m2`, `6 /ft`) or by
+/// material (`4.20 /L`, `31 /bag`, `89.00 /15 L`).
 ///
 /// ```
 /// use grounds_measure::{Money, Price};
@@ -71,7 +71,8 @@ impl Price {
         self.per
     }
 
-    /// The cost of so much work, rounded up to a cent; `None` if the price is not by that kind of work.
+    /// The cost of so much work, rounded up to a cent; `None` if the price is not by that kind of
+    /// work.
     #[must_use]
     pub fn cost_of_work(self, work: Quantity) -> Option<Money> {
         match self.per {
@@ -82,7 +83,8 @@ impl Price {
         }
     }
 
-    /// The cost of so much material, rounded up to a cent; `None` if the price is not by that kind of material.
+    /// The cost of so much material, rounded up to a cent; `None` if the price is not by that kind
+    /// of material.
     #[must_use]
     pub fn cost_of_material(self, material: Amount) -> Option<Money> {
         match self.per {

@@ -2,7 +2,8 @@
 
 use std::fmt;
 
-/// A value of `small` units printed as a decimal number of units of `each`, if that takes at most `most` decimals.
+/// A value of `small` units printed as a decimal number of units of `each`, if that takes at most
+/// `most` decimals.
 pub(crate) fn exact_decimal(small: i64, each: i64, most: u32) -> Option<String> {
     (0..=most).find_map(|decimals| {
         let scaled = i128::from(small) * 10_i128.pow(decimals);
@@ -38,7 +39,8 @@ fn decimal(value: i128, decimals: u32) -> String {
     }
 }
 
-/// A unit to try when printing: its name, its size in small units, and how many decimals it is worth.
+/// A unit to try when printing: its name, its size in small units, and how many decimals it is
+/// worth.
 pub(crate) type Choice = (&'static str, i64, u32);
 
 /// `small` in the first choice that is exact within its decimals.

@@ -89,8 +89,8 @@ impl Quantity {
 }
 
 impl Quantity {
-    /// Reads an area or a length, or a unit of one alone as one of it; `None`, and nothing passed over, if neither
-    /// stands here. Counts have no unit and are never read here.
+    /// Reads an area or a length, or a unit of one alone as one of it; `None`, and nothing passed
+    /// over, if neither stands here. Counts have no unit and are never read here.
     pub(crate) fn read_or_one(scan: &mut Scanner<'_>) -> Result<Option<Self>, Fault> {
         if let Some(area) = read_scaled_or_one(scan)? {
             return Ok(Some(Self::Area(area)));

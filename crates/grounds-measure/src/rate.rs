@@ -5,7 +5,8 @@ use crate::quantity::{Count, Quantity, QuantityKind};
 use crate::reading::{Scanner, Written, written_as_string};
 use std::fmt;
 
-/// How much one crew does in an hour: `6 m2/h`, `40 ft2/h`, `12 m/h`, `3 /h` (pieces). Always above zero.
+/// How much one crew does in an hour: `6 m2/h`, `40 ft2/h`, `12 m/h`, `3 /h` (pieces). Always above
+/// zero.
 ///
 /// ```
 /// use grounds_measure::{Quantity, Rate};
@@ -35,8 +36,8 @@ impl Rate {
         self.0.kind()
     }
 
-    /// Minutes of one crew's work for a quantity, rounded up; `None` if the quantity is of another kind. Below zero
-    /// counts as nothing; more than a `u32` holds is its largest value.
+    /// Minutes of one crew's work for a quantity, rounded up; `None` if the quantity is of another
+    /// kind. Below zero counts as nothing; more than a `u32` holds is its largest value.
     #[must_use]
     pub fn minutes_for(self, work: Quantity) -> Option<u32> {
         if work.kind() != self.kind() {

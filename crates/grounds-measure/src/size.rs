@@ -2,16 +2,17 @@
 
 use crate::area::Area;
 use crate::error::Fault;
-use crate::length::{Length, Side, read_side};
+use crate::length::{Length, Side, no_unit, read_side};
 use crate::print::join_sharing_unit;
-use crate::reading::{Scanner, Written, written_as_string};
+use crate::reading::{Scanner, Unit, Written, written_as_string};
 use crate::units::Units;
 use std::fmt;
 
-/// Two or three lengths above zero: `4.2 m x 3.1 m x 2.6 m`, `34 in x 80 in`, `2' 10" × 6' 8"`, `600 x 300 mm`.
+/// Two or three lengths above zero: `4.2 m x 3.1 m x 2.6 m`, `34 in x 80 in`, `2' 10" × 6' 8"`,
+/// `600 x 300 mm`.
 ///
-/// The order is the writer's: width by height for what stands, length by width by height for a room. A number without
-/// unit is in the unit of the last side.
+/// The order is the writer's: width by height for what stands, length by width by height for a
+/// room. A number without unit is in the unit of the last side.
 ///
 /// ```
 /// use grounds_measure::{Length, Size};
@@ -94,25 +95,15 @@ impl Written for Size {
             sides.push((scan.at(), read_side(scan)?));
             scan.skip_space();
         }
-        if sides.len() < 2 {
-            return Err(scan.fault("`x` and another length"));
-        }
         let unit = match sides.last() {
+            _ if sides.len() < 2 => return Err(scan.fault("`x` and another length")),
             Some((_, Side::Whole { unit, .. })) => *unit,
-            _ => return Err(scan.fault("a unit (mm, cm, m, in, ft, ' or \")")),
+            _ => return Err(no_unit(scan)),
         };
-        let mut lengths = Vec::new();
-        for (at, side) in sides {
-            let length = match (side, unit) {
-                (Side::Whole { length, .. }, _) => length,
-                (Side::Bare(number), Some(unit)) => number.of(scan, unit)?,
-                (Side::Bare(_), None) => return Err(scan.fault_at(at, "a length with its unit")),
-            };
-            if !length.is_positive() {
-                return Err(scan.fault_at(at, "a length above zero"));
-            }
-            lengths.push(length);
-        }
+        let lengths: Vec<Length> = sides
+            .iter()
+            .map(|side| settle(scan, *side, unit))
+            .collect::<Result<_, _>>()?;
         match lengths[..] {
             [first, second] => Ok(Self {
                 first,
@@ -130,6 +121,22 @@ impl Written for Size {
 }
 
 written_as_string!(Size, "Size", "size");
+
+/// A side as a length above zero; a bare number is in the unit of the last side, if that has just
+/// one.
+fn settle(
+    scan: &Scanner<'_>,
+    (at, side): (usize, Side),
+    unit: Option<&'static Unit>,
+) -> Result<Length, Fault> {
+    let length = match (side, unit) {
+        (Side::Whole { length, .. }, _) => length,
+        (Side::Bare(number), Some(unit)) => number.of(scan, unit)?,
+        (Side::Bare(_), None) => return Err(scan.fault_at(at, "a length with its unit")),
+    };
+    let above_zero = length.is_positive().then_some(length);
+    above_zero.ok_or_else(|| scan.fault_at(at, "a length above zero"))
+}
 
 fn eat_by(scan: &mut Scanner<'_>) -> bool {
     scan.eat_any(&['x', 'X', '×']) || scan.eat_word("by")

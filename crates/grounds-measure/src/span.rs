@@ -8,10 +8,12 @@ use std::fmt;
 
 /// A stretch of time in whole minutes, and what kind of time it is.
 ///
-/// - elapsed, day and night: `90 min`, `24 h`, `1.5 h`, `1 h 30 min`, `3 days` (of 24 h), `2 weeks` (of 168 h);
+/// - elapsed, day and night: `90 min`, `24 h`, `1.5 h`, `1 h 30 min`, `3 days` (of 24 h), `2 weeks`
+///   (of 168 h);
 /// - working hours of whoever's calendar it is: `5 working hours`;
 /// - whole working days of that calendar, however long each is: `2 working days`;
-/// - counted hours, in which the place was within the layer's limits: `168 counted h`, `7 counted days`.
+/// - counted hours, in which the place was within the layer's limits: `168 counted h`, `7 counted
+///   days`.
 ///
 /// ```
 /// use grounds_measure::Span;
@@ -134,8 +136,8 @@ impl Default for Span {
 }
 
 impl PartialOrd for Span {
-    /// Spans of different kinds have no order: whether two working days are longer than 60 hours depends on
-    /// the calendar.
+    /// Spans of different kinds have no order: whether two working days are longer than 60 hours
+    /// depends on the calendar.
     fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
         let same = std::mem::discriminant(self) == std::mem::discriminant(other);
         same.then(|| self.amount().cmp(&other.amount()))

@@ -35,8 +35,8 @@ impl Temperature {
     /// The hottest temperature that is read: 2 000 °C.
     pub const HOTTEST: Self = Self(2000 * CELSIUS);
 
-    /// The nearest temperature to a reading in degrees Celsius; `None` unless it lies between absolute zero and
-    /// [`Temperature::HOTTEST`].
+    /// The nearest temperature to a reading in degrees Celsius; `None` unless it lies between
+    /// absolute zero and [`Temperature::HOTTEST`].
     #[must_use]
     #[expect(
         clippy::cast_possible_truncation,
@@ -115,7 +115,8 @@ impl Written for TemperatureRange {
 written_as_string!(TemperatureRange, "TemperatureRange", "temperature-range");
 
 impl fmt::Display for Temperature {
-    /// Degrees Celsius if two decimals say it exactly, else Fahrenheit, in which any temperature is exact.
+    /// Degrees Celsius if two decimals say it exactly, else Fahrenheit, in which any temperature is
+    /// exact.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let text = match exact_decimal(self.0, CELSIUS, 2) {
             Some(celsius) => format!("{celsius} C"),

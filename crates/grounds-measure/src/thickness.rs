@@ -1,14 +1,14 @@
 //! Thicknesses with their tolerances.
 
 use crate::error::Fault;
-use crate::length::{Length, Side, read_side};
+use crate::length::{Length, Side, no_unit, read_side};
 use crate::reading::{Scanner, Unit, Written, written_as_string};
 use std::fmt;
 
 /// A thickness and how far the finished work may depart from it.
 ///
-/// Reads `12 mm ±1.5`, `12 mm +-1.5 mm`, `12 mm +2/-1`, `1/2" ±1/32"` and `12 mm` alone, which has no tolerance. A
-/// tolerance without a unit is in the unit of the thickness.
+/// Reads `12 mm ±1.5`, `12 mm +-1.5 mm`, `12 mm +2/-1`, `1/2" ±1/32"` and `12 mm` alone, which has
+/// no tolerance. A tolerance without a unit is in the unit of the thickness.
 ///
 /// ```
 /// use grounds_measure::{Length, Thickness};
@@ -73,11 +73,12 @@ impl Written for Thickness {
 
     fn read(scan: &mut Scanner<'_>) -> Result<Self, Fault> {
         let at = scan.at();
-        let mut ahead = scan.clone();
-        let nominal = Length::read(scan)?;
-        let unit = match read_side(&mut ahead)? {
-            Side::Whole { unit, .. } => unit,
-            Side::Bare(_) => None,
+        let Side::Whole {
+            length: nominal,
+            unit,
+        } = read_side(scan)?
+        else {
+            return Err(no_unit(scan));
         };
         let (plus, minus) = read_tolerance(scan, unit)?;
         Self::new(nominal, plus, minus)

@@ -10,9 +10,9 @@ use std::ops::{Add, Mul};
 
 /// A volume, never below zero, as a whole number of 1/1000 mm³.
 ///
-/// A US gallon is 3 785 411 784 of them exactly (231 in³; NIST Handbook 44, appendix C, published) and a cubic foot
-/// 28 316 846 592. Finer texts are taken to the nearest. Reads `5 L`, `750 mL`, `0.4 m3`, `1 gal`, `1 qt`, `3 ft3`.
-/// A gallon is always the US gallon.
+/// A US gallon is 3 785 411 784 of them exactly (231 in³; NIST Handbook 44, appendix C, published)
+/// and a cubic foot 28 316 846 592. Finer texts are taken to the nearest. Reads `5 L`, `750 mL`,
+/// `0.4 m3`, `1 gal`, `1 qt`, `3 ft3`. A gallon is always the US gallon.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Volume(i64);
 

@@ -10,8 +10,9 @@ use std::ops::{Add, Mul};
 
 /// A weight, never below zero, as a whole number of nanograms.
 ///
-/// A pound is 453 592 370 000 of them exactly and an ounce 28 349 523 125 (1 lb = 0.453 592 37 kg, international yard
-/// and pound agreement, 1959; published). Reads `42 kg`, `350 g`, `1.2 t` (tonnes), `95 lb`, `6 oz`.
+/// A pound is 453 592 370 000 of them exactly and an ounce 28 349 523 125 (1 lb = 0.453 592 37 kg,
+/// international yard and pound agreement, 1959; published). Reads `42 kg`, `350 g`, `1.2 t`
+/// (tonnes), `95 lb`, `6 oz`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Weight(i64);
 

@@ -4,7 +4,7 @@ mod print;
 mod read;
 mod round;
 
-pub(crate) use read::{Side, read_side};
+pub(crate) use read::{Side, no_unit, read_side};
 pub use round::{Rounding, Step};
 
 use std::iter::Sum;
@@ -12,17 +12,19 @@ use std::ops::{Add, AddAssign, Mul, Neg, Sub, SubAssign};
 
 /// A length, exact to 1/64 in, to 0.001 in and to 0.0001 mm alike.
 ///
-/// It is kept as a whole number of 1/40 000 mm. In that unit 1/64 in is 15 875, 0.001 in is 1 016 and
-/// 0.1 mm is 4 000, since 1 in = 25.4 mm exactly (international yard and pound agreement, 1959; published).
-/// Sums and differences therefore never drift.
+/// It is kept as a whole number of 1/40 000 mm. In that unit 1/64 in is 15 875, 0.001 in is 1 016
+/// and 0.1 mm is 4 000, since 1 in = 25.4 mm exactly (international yard and pound agreement, 1959;
+/// published). Sums and differences therefore never drift.
 ///
-/// Texts with a unit are read by [`str::parse`]: `3' 4 5/8"`, `3'-4 5/8"`, `40-5/8"`, `5/8 in`, `½"`, `1032 mm`,
-/// `1,032 mm`, `1.03 m`, `10 cm`, `-1/2"`. A bare number needs the job's system: [`Length::parse_in`].
+/// Texts with a unit are read by [`str::parse`]: `3' 4 5/8"`, `3'-4 5/8"`, `40-5/8"`, `5/8 in`,
+/// `½"`, `1032 mm`, `1,032 mm`, `1.03 m`, `10 cm`, `-1/2"`. A bare number needs the job's system:
+/// [`Length::parse_in`].
 ///
-/// `Display` prints text that reads back to the same length, in whichever system is exact; for people use
-/// [`Length::display`].
+/// `Display` prints text that reads back to the same length, in whichever system is exact; for
+/// people use [`Length::display`].
 ///
-/// Lengths that are read lie within ±100 km; arithmetic that would leave the range of the type stops at its end.
+/// Lengths that are read lie within ±100 km; arithmetic that would leave the range of the type
+/// stops at its end.
 ///
 /// ```
 /// use grounds_measure::{Length, Units};

@@ -11,8 +11,8 @@ const ROUNDED: &str = "~";
 impl fmt::Display for Length {
     /// Prints text that reads back to exactly this length.
     ///
-    /// Lengths exact in 64ths of an inch are printed so, unless they are a multiple of 5 mm: very few inch
-    /// sizes are, and almost every metric one is. All others are printed in millimetres.
+    /// Lengths exact in 64ths of an inch are printed so, unless they are a multiple of 5 mm: very
+    /// few inch sizes are, and almost every metric one is. All others are printed in millimetres.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let in_64ths = self.units() % Self::UNITS_PER_64TH == 0;
         let metric_size = self.units() % (5 * Self::UNITS_PER_MM) == 0;
@@ -26,8 +26,8 @@ impl fmt::Display for Length {
 }
 
 impl Length {
-    /// Prints the length for people in the job's units: feet, inches and 64ths, or millimetres to a tenth.
-    /// A length that had to be rounded for it begins with `~`.
+    /// Prints the length for people in the job's units: feet, inches and 64ths, or millimetres to a
+    /// tenth. A length that had to be rounded for it begins with `~`.
     ///
     /// ```
     /// use grounds_measure::{Length, Units};
@@ -48,8 +48,8 @@ impl Length {
         }
     }
 
-    /// Prints inches without feet, as joiners and glaziers do: `40 5/8"`. Rounded to 64ths and marked
-    /// `~` when it is not whole in them.
+    /// Prints inches without feet, as joiners and glaziers do: `40 5/8"`. Rounded to 64ths and
+    /// marked `~` when it is not whole in them.
     #[must_use]
     pub fn display_inches(self) -> impl fmt::Display {
         marked(self, Step::SIXTY_FOURTH_INCH, |rounded| {
@@ -57,7 +57,8 @@ impl Length {
         })
     }
 
-    /// Prints metres to a millimetre: `4.2 m`. Rounded and marked `~` when it is not whole in millimetres.
+    /// Prints metres to a millimetre: `4.2 m`. Rounded and marked `~` when it is not whole in
+    /// millimetres.
     #[must_use]
     pub fn display_metres(self) -> impl fmt::Display {
         marked(self, Step::MM, |rounded| {

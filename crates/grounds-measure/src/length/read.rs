@@ -110,7 +110,8 @@ impl Length {
 }
 
 impl Length {
-    /// Reads a length, or a unit of length alone as one of it; `None`, and nothing passed over, if neither stands here.
+    /// Reads a length, or a unit of length alone as one of it; `None`, and nothing passed over, if
+    /// neither stands here.
     pub(crate) fn read_or_one(scan: &mut Scanner<'_>) -> Result<Option<Self>, Fault> {
         let mut ahead = scan.clone();
         if !ahead.at_number() {
@@ -209,7 +210,7 @@ pub(crate) fn read_side(scan: &mut Scanner<'_>) -> Result<Side, Fault> {
 }
 
 /// The fault that a unit was expected at the cursor or after blanks there.
-fn no_unit(scan: &Scanner<'_>) -> Fault {
+pub(crate) fn no_unit(scan: &Scanner<'_>) -> Fault {
     let mut scan = scan.clone();
     scan.skip_space();
     scan.fault(A_UNIT)

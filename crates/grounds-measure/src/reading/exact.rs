@@ -36,13 +36,15 @@ impl Exact {
         }
     }
 
-    /// This many of a unit that is `each` small units, as small units; `None` when that is not a whole number.
+    /// This many of a unit that is `each` small units, as small units; `None` when that is not a
+    /// whole number.
     pub(crate) fn whole(self, each: i64) -> Option<i128> {
         let scaled = self.over.checked_mul(i128::from(each))?;
         (scaled % self.under == 0).then(|| scaled / self.under)
     }
 
-    /// This many of a unit that is `each` small units, to the nearest small unit, halves away from zero.
+    /// This many of a unit that is `each` small units, to the nearest small unit, halves away from
+    /// zero.
     pub(crate) fn nearest(self, each: i64) -> Option<i128> {
         let scaled = self.over.checked_mul(i128::from(each))?;
         let half = if scaled < 0 {

@@ -85,8 +85,8 @@ impl<'a> Scanner<'a> {
         true
     }
 
-    /// Passes over the longest of the spellings that stands here, letters in any case, and gives its entry.
-    /// A spelling that ends in a letter or digit must not run on into another.
+    /// Passes over the longest of the spellings that stands here, letters in any case, and gives
+    /// its entry. A spelling that ends in a letter or digit must not run on into another.
     pub(crate) fn eat_spelling<T>(
         &mut self,
         table: &'static [T],
@@ -134,7 +134,8 @@ impl<'a> Scanner<'a> {
         negative
     }
 
-    /// A whole or decimal number without sign, with thousands in groups of three if they are parted at all.
+    /// A whole or decimal number without sign, with thousands in groups of three if they are parted
+    /// at all.
     pub(crate) fn number(&mut self) -> Result<Number, Fault> {
         let at = self.at;
         let mut digits = String::from(self.digits());

@@ -12,8 +12,8 @@ pub(crate) struct Unit {
     pub(crate) each: i64,
     /// Small units at the zero of this unit; only temperatures have one that is not 0.
     pub(crate) zero: i64,
-    /// Whether a lone comma as in `1,032` surely parts thousands. With large units it may be meant as a
-    /// decimal comma, and a thousandfold error is too dear to guess.
+    /// Whether a lone comma as in `1,032` surely parts thousands. With large units it may be meant
+    /// as a decimal comma, and a thousandfold error is too dear to guess.
     pub(crate) comma_parts_thousands: bool,
 }
 
@@ -140,8 +140,8 @@ pub(crate) fn read_scaled<T: Scaled>(scan: &mut Scanner<'_>) -> Result<T, Fault>
     T::from_parts(scan, number, unit)
 }
 
-/// Reads a number and a unit, or a unit alone as one of it; `None`, and nothing passed over, if neither stands here.
-/// Once the unit is this measure's own, a fault in the number is a fault.
+/// Reads a number and a unit, or a unit alone as one of it; `None`, and nothing passed over, if
+/// neither stands here. Once the unit is this measure's own, a fault in the number is a fault.
 pub(crate) fn read_scaled_or_one<T: Scaled>(scan: &mut Scanner<'_>) -> Result<Option<T>, Fault> {
     let mut ahead = scan.clone();
     if !ahead.at_number() {

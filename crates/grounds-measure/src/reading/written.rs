@@ -41,7 +41,8 @@ fn within_length(text: &str, scan: &Scanner<'_>) -> Result<(), Fault> {
     }
 }
 
-/// Gives a [`Written`] type its `FromStr`, `Serialize`, `Deserialize` and `JsonSchema`: a string with a format.
+/// Gives a [`Written`] type its `FromStr`, `Serialize`, `Deserialize` and `JsonSchema`: a string
+/// with a format.
 macro_rules! written_as_string {
     ($type:ty, $name:literal, $format:literal) => {
         impl std::str::FromStr for $type {
