@@ -104,3 +104,45 @@ pub struct Climate {
     #[serde(default, skip_serializing_if = "is_false")]
     pub forecast: bool,
 }
+
+impl Weekday {
+    /// All days, Monday first.
+    pub const ALL: [Self; 7] =
+        [Self::Mon, Self::Tue, Self::Wed, Self::Thu, Self::Fri, Self::Sat, Self::Sun];
+
+    /// Its name in documents: `mon`, `tue` …
+    #[must_use]
+    pub fn key(self) -> &'static str {
+        match self {
+            Self::Mon => "mon",
+            Self::Tue => "tue",
+            Self::Wed => "wed",
+            Self::Thu => "thu",
+            Self::Fri => "fri",
+            Self::Sat => "sat",
+            Self::Sun => "sun",
+        }
+    }
+}
+
+impl Calendar {
+    /// The hours usually worked on a day of the week; none if it is not worked.
+    #[must_use]
+    pub fn usual_hours(&self, day: Weekday) -> &[Hours] {
+        if !self.days.contains(&day) {
+            return &[];
+        }
+        self.hours_on.get(&day).map_or(self.hours.as_slice(), Vec::as_slice)
+    }
+
+    /// Minutes worked on the longest day that the calendar knows.
+    #[must_use]
+    pub fn longest_shift_minutes(&self) -> u32 {
+        let usual = Weekday::ALL.into_iter().map(|day| self.usual_hours(day));
+        let extra = self.extra.iter().map(|extra| {
+            if extra.hours.is_empty() { self.hours.as_slice() } else { extra.hours.as_slice() }
+        });
+        let minutes = |hours: &[Hours]| hours.iter().map(|stretch| stretch.length_minutes()).sum();
+        usual.chain(extra).map(minutes).max().unwrap_or(0)
+    }
+}

@@ -52,3 +52,76 @@ pub enum Material {
     /// An empty cavity or a joint left open.
     Void,
 }
+
+impl Material {
+    /// Every material, in the order of the list above.
+    pub const ALL: [Self; 21] = [
+        Self::Board,
+        Self::Plaster,
+        Self::Lime,
+        Self::Screed,
+        Self::Concrete,
+        Self::Masonry,
+        Self::Stone,
+        Self::Tile,
+        Self::Grout,
+        Self::Adhesive,
+        Self::Timber,
+        Self::Sheet,
+        Self::Metal,
+        Self::Glass,
+        Self::Membrane,
+        Self::Insulation,
+        Self::Paint,
+        Self::Finish,
+        Self::Fabric,
+        Self::Service,
+        Self::Void,
+    ];
+
+    /// The name it has in documents: `board`, `plaster` …
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Board => "board",
+            Self::Plaster => "plaster",
+            Self::Lime => "lime",
+            Self::Screed => "screed",
+            Self::Concrete => "concrete",
+            Self::Masonry => "masonry",
+            Self::Stone => "stone",
+            Self::Tile => "tile",
+            Self::Grout => "grout",
+            Self::Adhesive => "adhesive",
+            Self::Timber => "timber",
+            Self::Sheet => "sheet",
+            Self::Metal => "metal",
+            Self::Glass => "glass",
+            Self::Membrane => "membrane",
+            Self::Insulation => "insulation",
+            Self::Paint => "paint",
+            Self::Finish => "finish",
+            Self::Fabric => "fabric",
+            Self::Service => "service",
+            Self::Void => "void",
+        }
+    }
+
+    /// The material of that name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|material| material.name() == name)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_names_of_materials_are_those_of_the_document() {
+        for material in Material::ALL {
+            assert_eq!(serde_json::to_value(material).unwrap(), material.name());
+        }
+    }
+}

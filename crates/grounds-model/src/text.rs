@@ -33,6 +33,12 @@ impl TextError {
         self.what
     }
 
+    /// The text as it was given, shortened and with invisible characters escaped.
+    #[must_use]
+    pub fn text(&self) -> &str {
+        &self.text
+    }
+
     /// The byte of the text at which the fault begins; at most the text's length.
     #[must_use]
     pub fn at(&self) -> usize {

@@ -1,0 +1,383 @@
+//! What comes before what, and whether it goes round in a circle.
+//!
+//! Each piece of work is two moments, its start and its finish. Layers of a stack follow one
+//! another; pieces, holds, decisions, milestones and waits add arrows between moments. A circle of
+//! arrows means that something would have to begin before itself.
+
+use std::collections::BTreeMap;
+
+use super::{Notes, loops::Graph, pieces};
+use crate::{
+    document::written,
+    id::{Id, LayerKey, Ref},
+    job::Job,
+    promise::WorkEnd,
+    view::{Target, Work},
+};
+
+/// The most arrows that are followed; a job with more is beyond what can be planned.
+const MOST_ARROWS: usize = 2_000_000;
+
+/// Something that begins and ends.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Event {
+    /// A piece of work.
+    Work(Work),
+    /// Measuring a piece for order.
+    Measure(Id),
+    /// Everything that a target stands for, as some reader of it means it.
+    All(Target, Reader),
+}
+
+/// Who reads a target: a piece means the layers of a place, a hold also its pieces, and a
+/// milestone also the holds of a job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Reader {
+    Piece,
+    Hold,
+    Other,
+}
+
+/// Why one moment comes before another.
+enum Reason {
+    /// Somebody wrote it: the path of the key.
+    Written(Vec<String>),
+    /// A layer lies under the next.
+    Stack,
+    /// The start of work is before its finish, or a part belongs to a whole.
+    Itself,
+}
+
+pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
+    let mut order = Order::new(job);
+    order.gather();
+    if order.graph.size() >= MOST_ARROWS {
+        let what = format!("this job has more than {MOST_ARROWS} relations of before and after");
+        notes.error_at_key(&["places"], what, "name single layers instead of whole places where one waits for another");
+        return;
+    }
+    for circle in order.graph.circles() {
+        order.report(&circle, notes);
+    }
+}
+
+struct Order<'j> {
+    job: &'j Job,
+    graph: Graph,
+    /// Start and finish of each event.
+    nodes: BTreeMap<Event, (usize, usize)>,
+    events: Vec<Event>,
+    reasons: Vec<Reason>,
+    /// The reasons that nobody wrote come last, so that circles are told from what was written.
+    unwritten: Vec<(usize, usize, Reason)>,
+}
+
+impl<'j> Order<'j> {
+    fn new(job: &'j Job) -> Self {
+        Self {
+            job,
+            graph: Graph::default(),
+            nodes: BTreeMap::new(),
+            events: Vec::new(),
+            reasons: Vec::new(),
+            unwritten: Vec::new(),
+        }
+    }
+
+    fn gather(&mut self) {
+        self.pieces();
+        self.holds();
+        self.promises();
+        self.waits();
+        self.layers();
+        for (from, to, reason) in std::mem::take(&mut self.unwritten) {
+            self.reasons.push(reason);
+            self.graph.arrow(from, to, self.reasons.len() - 1);
+        }
+    }
+
+    /// The start and finish of an event.
+    fn moments(&mut self, event: Event) -> (usize, usize) {
+        if let Some(found) = self.nodes.get(&event) {
+            return *found;
+        }
+        let moments = (self.graph.node(), self.graph.node());
+        self.events.extend([event.clone(), event.clone()]);
+        self.nodes.insert(event.clone(), moments);
+        self.unwritten.push((moments.0, moments.1, Reason::Itself));
+        if let Event::All(target, reader) = event {
+            // A whole begins before each part begins and ends after each part ends.
+            for work in self.parts(&target, reader) {
+                let part = self.moments(Event::Work(work));
+                self.unwritten.push((moments.0, part.0, Reason::Itself));
+                self.unwritten.push((part.1, moments.1, Reason::Itself));
+            }
+        }
+        moments
+    }
+
+    fn parts(&self, target: &Target, reader: Reader) -> Vec<Work> {
+        let works = self.job.works(target);
+        let keep = |work: &Work| match (reader, work) {
+            (_, Work::Layer(_)) | (Reader::Other, _) => true,
+            (Reader::Hold, work) => matches!(work, Work::Piece(_)),
+            (Reader::Piece, _) => false,
+        };
+        let works = works.into_iter().filter(keep);
+        works.map(|work| match work {
+            Work::Layer(key) => Work::Layer(self.in_one_go(key)),
+            other => other,
+        }).collect()
+    }
+
+    /// The layer that stands for all that are put on in one go with it.
+    fn in_one_go(&self, key: LayerKey) -> LayerKey {
+        let together = self.job.worked_together(&key.place, &key.face);
+        let face = together.into_iter().next().unwrap_or(key.face);
+        LayerKey { face, ..key }
+    }
+
+    /// The moments of what a reference points at: `None` if there is nothing.
+    fn pointed_at(&mut self, reference: &Ref, reader: Reader) -> Option<(usize, usize)> {
+        let target = self.job.resolve(reference)?;
+        let event = match target {
+            Target::Face { .. } | Target::Place(_) | Target::Opening(_) => Event::All(
+                target,
+                // A face has layers only, so every reader means the same.
+                reader,
+            ),
+            Target::Job => Event::All(Target::Job, reader),
+            Target::Layer(key) => Event::Work(Work::Layer(self.in_one_go(key))),
+            Target::Piece(id) => Event::Work(Work::Piece(id)),
+            Target::Hold(id) => Event::Work(Work::Hold(id)),
+            Target::Decision(id) => Event::Work(Work::Decision(id)),
+            Target::Milestone(id) => Event::Work(Work::Milestone(id)),
+            Target::Passage(_) | Target::Trade(_) => return None,
+        };
+        // An opening is its piece, whoever reads it.
+        let event = match event {
+            Event::All(target @ Target::Opening(_), _) => Event::All(target, Reader::Other),
+            other => other,
+        };
+        Some(self.moments(event))
+    }
+
+    fn written(&mut self, from: usize, to: usize, path: &[&str]) {
+        if self.graph.size() < MOST_ARROWS {
+            self.reasons.push(Reason::Written(path.iter().map(|step| (*step).to_owned()).collect()));
+            self.graph.arrow(from, to, self.reasons.len() - 1);
+        }
+    }
+
+    /// Everything in a list of references comes before a moment.
+    fn after(&mut self, refs: &[Ref], moment: usize, reader: Reader, path: &[&str]) {
+        for (at, reference) in refs.iter().enumerate() {
+            if let Some((_, finish)) = self.pointed_at(reference, reader) {
+                self.written(finish, moment, &super::step(path, &[&at.to_string()]));
+            }
+        }
+    }
+
+    /// Everything in a list of references comes after a moment.
+    fn before(&mut self, refs: &[Ref], moment: usize, reader: Reader, path: &[&str]) {
+        for (at, reference) in refs.iter().enumerate() {
+            if let Some((start, _)) = self.pointed_at(reference, reader) {
+                self.written(moment, start, &super::step(path, &[&at.to_string()]));
+            }
+        }
+    }
+
+    fn pieces(&mut self) {
+        let job = self.job;
+        for (key, piece) in &job.pieces {
+            let path = ["pieces", key.as_str()];
+            let set = self.moments(Event::Work(Work::Piece(key.clone())));
+            self.after(&piece.after, set.0, Reader::Piece, &super::step(&path, &["after"]));
+            for (at, before) in piece.before.iter().enumerate() {
+                // A layer under the piece's own is reported by itself.
+                let reported = match job.resolve(before) {
+                    Some(Target::Layer(layer)) => pieces::under(job, piece, &layer).is_some(),
+                    _ => false,
+                };
+                if let Some((start, _)) = self.pointed_at(before, Reader::Piece).filter(|_| !reported) {
+                    self.written(set.1, start, &super::step(&path, &["before", &at.to_string()]));
+                }
+            }
+            if !piece.measured_after.is_empty() {
+                let measure = self.moments(Event::Measure(key.clone()));
+                self.after(
+                    &piece.measured_after,
+                    measure.0,
+                    Reader::Piece,
+                    &super::step(&path, &["measured_after"]),
+                );
+                self.unwritten.push((measure.1, set.0, Reason::Itself));
+            }
+            if let Some(decision) = piece.decision.as_ref().filter(|it| job.decisions.contains_key(*it)) {
+                let decided = self.moments(Event::Work(Work::Decision(decision.clone())));
+                self.written(decided.1, set.0, &super::step(&path, &["decision"]));
+            }
+        }
+    }
+
+    fn holds(&mut self) {
+        let job = self.job;
+        for (key, hold) in &job.holds {
+            let path = ["holds", key.as_str()];
+            let passed = self.moments(Event::Work(Work::Hold(key.clone())));
+            self.after(&hold.after, passed.0, Reader::Hold, &super::step(&path, &["after"]));
+            self.before(&hold.before, passed.1, Reader::Hold, &super::step(&path, &["before"]));
+        }
+    }
+
+    fn promises(&mut self) {
+        let job = self.job;
+        for (key, decision) in &job.decisions {
+            let decided = self.moments(Event::Work(Work::Decision(key.clone())));
+            let path = ["decisions", key.as_str(), "before"];
+            self.before(&decision.before, decided.1, Reader::Other, &path);
+        }
+        for (key, milestone) in &job.milestones {
+            let reached = self.moments(Event::Work(Work::Milestone(key.clone())));
+            let path = ["milestones", key.as_str(), "after"];
+            self.after(&milestone.after, reached.0, Reader::Other, &path);
+        }
+    }
+
+    fn waits(&mut self) {
+        let job = self.job;
+        for (at, wait) in job.waits.iter().enumerate() {
+            if wait.least.is_none_or(|least| least.is_zero()) {
+                continue;
+            }
+            let (Some(from), Some(to)) = (
+                self.pointed_at(&wait.from, Reader::Other),
+                self.pointed_at(&wait.to, Reader::Other),
+            ) else {
+                continue;
+            };
+            let end = |moments: (usize, usize), end| match end {
+                WorkEnd::Start => moments.0,
+                WorkEnd::Finish => moments.1,
+            };
+            let at = at.to_string();
+            self.written(end(from, wait.from_end), end(to, wait.to_end), &["waits", &at, "to"]);
+        }
+    }
+
+    fn layers(&mut self) {
+        let job = self.job;
+        for (place, here) in &job.places {
+            for (key, face) in &here.faces {
+                if job.worked_together(place, key).first() != Some(key) {
+                    continue;
+                }
+                let mut under: Option<usize> = None;
+                for layer in job.layers_of(place, key) {
+                    if self.graph.size() + self.unwritten.len() >= MOST_ARROWS {
+                        return;
+                    }
+                    let awaited = job.awaited(&layer);
+                    let moments = self.moments(Event::Work(Work::Layer(layer)));
+                    if let Some(under) = under.replace(moments.1) {
+                        self.unwritten.push((under, moments.0, Reason::Stack));
+                    }
+                    let path = self.selector_path(place, key, &face.build_up, moments.0);
+                    for other in awaited {
+                        let other = self.in_one_go(other);
+                        let other = self.moments(Event::Work(Work::Layer(other)));
+                        let path: Vec<&str> = path.iter().map(String::as_str).collect();
+                        self.written(other.1, moments.0, &path);
+                    }
+                }
+            }
+        }
+    }
+
+    /// Where the choice of layers that a layer waits for is written: in the job's own build-up, or
+    /// else where the face takes a build-up of the library.
+    fn selector_path(&self, place: &Id, face: &Id, build_up: &Id, start: usize) -> Vec<String> {
+        let own = self.job.build_ups.get(build_up).and_then(|own| {
+            let Some(Event::Work(Work::Layer(key))) = self.events.get(start) else { return None };
+            own.layers.iter().position(|layer| layer.id == key.layer)
+        });
+        let steps: Vec<String> = match own {
+            Some(at) => vec!["build_ups".into(), build_up.to_string(), "layers".into(), at.to_string(), "after".into()],
+            None => vec![
+                "places".into(),
+                place.to_string(),
+                "faces".into(),
+                face.to_string(),
+                "build_up".into(),
+            ],
+        };
+        steps
+    }
+
+    fn report(&self, circle: &[(usize, usize)], notes: &mut Notes<'_, '_>) {
+        let steps = self.told(circle);
+        let paths: Vec<Vec<&str>> = circle
+            .iter()
+            .filter_map(|(_, reason)| match self.reasons.get(*reason) {
+                Some(Reason::Written(path)) => Some(path.iter().map(String::as_str).collect()),
+                _ => None,
+            })
+            .collect();
+        let Some(first) = paths.first() else { return };
+        let mut keys: Vec<String> = paths.iter().map(|path| written(path)).collect();
+        keys.dedup();
+        let what = format!("this goes round in a circle: {}", steps.join(", which comes before "));
+        let mend = if keys.len() == 1 {
+            format!("take it out of {}, or name something further out or further in", keys.join(", "))
+        } else {
+            format!("one of these must go: {}", keys.join(", "))
+        };
+        notes.error(first, what, mend);
+    }
+
+    /// The circle in words, from the first thing round to itself. Layers that only lie between two
+    /// others of the same stack are left out.
+    fn told(&self, circle: &[(usize, usize)]) -> Vec<String> {
+        let stack_step = |reason: &usize| matches!(self.reasons.get(*reason), Some(Reason::Stack));
+        let mut steps: Vec<String> = Vec::new();
+        for (at, (node, reason)) in circle.iter().enumerate() {
+            let came_by_stack = at > 1
+                && circle.get(at - 1).is_some_and(|(_, before)| {
+                    stack_step(before)
+                        || at > 2 && circle.get(at - 2).is_some_and(|(_, before)| stack_step(before))
+                });
+            let leaves_by_stack = stack_step(reason)
+                || circle.get(at + 1).is_some_and(|(next, after)| {
+                    self.events.get(*next) == self.events.get(*node) && stack_step(after)
+                });
+            let Some(name) = self.events.get(*node).and_then(Event::told) else { continue };
+            if came_by_stack && leaves_by_stack {
+                continue;
+            }
+            if steps.last() != Some(&name) {
+                steps.push(name);
+            }
+        }
+        if let Some(first) = steps.first().cloned()
+            && (steps.len() == 1 || steps.last() != Some(&first))
+        {
+            steps.push(first);
+        }
+        steps
+    }
+}
+
+impl Event {
+    /// What people call it; nothing for a mere gathering of parts that needs no telling.
+    fn told(&self) -> Option<String> {
+        Some(match self {
+            Self::Work(Work::Layer(key)) => format!("the layer `{key}`"),
+            Self::Work(Work::Piece(id)) => format!("setting `{id}`"),
+            Self::Work(Work::Hold(id)) => format!("the hold `{id}`"),
+            Self::Work(Work::Decision(id)) => format!("the decision `{id}`"),
+            Self::Work(Work::Milestone(id)) => format!("the milestone `{id}`"),
+            Self::Measure(id) => format!("measuring `{id}`"),
+            Self::All(..) => return None,
+        })
+    }
+}
