@@ -1,0 +1,84 @@
+//! What a server is started with.
+
+use std::{net::SocketAddr, path::PathBuf};
+
+/// Where pages are served when nothing else is said.
+pub const LISTEN: &str = "127.0.0.1:4180";
+
+/// What a server is started with.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Config {
+    /// The address to listen on, `127.0.0.1:4180`. Port 0 takes any free one.
+    pub listen: String,
+    /// The folder that jobs and notes are kept in; without one, a folder of the user's own.
+    pub data: Option<PathBuf>,
+    /// Serve the demo house, on its own day.
+    pub demo: bool,
+}
+
+impl Default for Config {
+    fn default() -> Self {
+        Self { listen: LISTEN.to_owned(), data: None, demo: false }
+    }
+}
+
+/// Why a server did not start, or stopped.
+#[derive(Debug, thiserror::Error)]
+pub enum ServeError {
+    /// The address cannot be read.
+    #[error("{0:?} is no address: write one like {LISTEN}")]
+    Address(String),
+    /// Other machines could reach the address.
+    #[error(
+        "{0} can be reached from other machines, and Grounds does not yet know who may read and \
+         write what: listen on this machine only, for example {LISTEN}"
+    )]
+    NotThisMachine(SocketAddr),
+    /// The address is taken, or may not be used.
+    #[error("cannot listen on {0}: {1}; try another port, for example --listen 127.0.0.1:4181")]
+    Listen(SocketAddr, std::io::Error),
+    /// The server broke off.
+    #[error("the server stopped: {0}")]
+    Stopped(#[from] std::io::Error),
+}
+
+impl Config {
+    /// The address to listen on, refused unless it is of this machine alone.
+    ///
+    /// # Errors
+    /// When it cannot be read, or other machines could reach it.
+    pub fn address(&self) -> Result<SocketAddr, ServeError> {
+        let text = self.listen.trim();
+        let text = text.strip_prefix("localhost:").map(|port| format!("127.0.0.1:{port}"));
+        let text = text.as_deref().unwrap_or(self.listen.trim());
+        let address: SocketAddr =
+            text.parse().map_err(|_| ServeError::Address(self.listen.clone()))?;
+        if address.ip().is_loopback() {
+            Ok(address)
+        } else {
+            Err(ServeError::NotThisMachine(address))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn listen(on: &str) -> Result<SocketAddr, ServeError> {
+        Config { listen: on.to_owned(), ..Config::default() }.address()
+    }
+
+    #[test]
+    fn only_this_machine_is_served() {
+        for good in ["127.0.0.1:4180", "localhost:0", "[::1]:80", " 127.1.2.3:9 "] {
+            assert!(listen(good).is_ok_and(|address| address.ip().is_loopback()), "{good}");
+        }
+        for open in ["0.0.0.0:4180", "[::]:4180", "192.168.1.20:80"] {
+            assert!(matches!(listen(open), Err(ServeError::NotThisMachine(_))), "{open}");
+        }
+        for bad in ["", "4180", "house:4180", "127.0.0.1", "127.0.0.1:99999"] {
+            assert!(matches!(listen(bad), Err(ServeError::Address(_))), "{bad}");
+        }
+    }
+}
