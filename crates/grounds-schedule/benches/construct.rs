@@ -1,1 +1,29 @@
-fn main() {}
+//! How long it takes to build, improve, check and explain the plan of a house.
+
+use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use grounds_schedule::{Effort, construct, random, solve, verify};
+use std::hint::black_box;
+
+fn plans(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("house");
+    group.sample_size(10);
+    for activities in [1000, 3000] {
+        let problem = random::house(1, activities);
+        let effort = Effort::default();
+        let solved = solve(&problem, &effort).unwrap_or_else(|faults| panic!("{faults}"));
+        let with = |name: &str| BenchmarkId::new(name, activities);
+        group.bench_function(with("construct"), |b| {
+            b.iter(|| construct(black_box(&problem), &solved.order));
+        });
+        group.bench_function(with("solve 20"), |b| {
+            b.iter(|| solve(black_box(&problem), &effort))
+        });
+        group.bench_function(with("verify"), |b| {
+            b.iter(|| verify(black_box(&problem), &solved.plan));
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, plans);
+criterion_main!(benches);

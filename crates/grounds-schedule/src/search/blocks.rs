@@ -24,8 +24,8 @@ impl Blocks {
             low: vec![0; open.len()],
             next: 0,
         };
-        for root in 0..open.len() {
-            if open[root] && walk.number[root] == 0 {
+        for (root, _) in open.iter().enumerate().filter(|(_, open)| **open) {
+            if walk.number[root] == 0 {
                 walk.from(root, arcs, out, &mut blocks);
             }
         }

@@ -53,7 +53,7 @@ pub(crate) fn search(problem: &Problem, effort: &Effort) -> Candidate {
         .filter(|&f| f <= problem.horizon)
         .max()
         .unwrap_or(problem.now);
-    let late = backward(&c, end, &early.hopeless);
+    let late = backward(&c, end, &problem.dues, &early.hopeless);
     let mut search = Search {
         c: &c,
         builder: Builder::new(&c, ways, &early),
@@ -67,7 +67,7 @@ pub(crate) fn search(problem: &Problem, effort: &Effort) -> Candidate {
         .first_order
         .as_ref()
         .map(|order| search.try_list(completed(&c, order, &first)));
-    search.from_rules(&early.starts, &late);
+    search.try_rules(&early.starts, &late);
     search.by_chance(effort.seed);
     let best = search.best.take();
     match (best, known) {
@@ -119,7 +119,7 @@ impl Search<'_, '_> {
     }
 
     /// The priority rules, each followed by pushing everything late and early again.
-    fn from_rules(&mut self, early: &[Tick], late: &[Tick]) {
+    fn try_rules(&mut self, early: &[Tick], late: &[Tick]) {
         for rule in Rule::ALL {
             if self.left == 0 {
                 return;

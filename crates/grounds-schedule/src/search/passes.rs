@@ -2,7 +2,7 @@
 
 use super::clock::NEVER;
 use super::compiled::Compiled;
-use crate::problem::Tick;
+use crate::problem::{Due, Tick};
 
 /// Rounds within one block after which a circle is taken as endless.
 const ROUNDS: usize = 2_000;
@@ -121,13 +121,13 @@ fn raise_all(
     raised
 }
 
-/// Latest starts that still let everything finish by `target`, and by its own dates and dues.
-pub(crate) fn backward(c: &Compiled, target: Tick, left_out: &[bool]) -> Vec<Tick> {
+/// Latest starts that still let everything finish by `target`, by its own dates, and by `dues`.
+pub(crate) fn backward(c: &Compiled, target: Tick, dues: &[Due], left_out: &[bool]) -> Vec<Tick> {
     let mut latest: Vec<Tick> = c.latest.clone();
     for (i, start) in latest.iter_mut().enumerate().filter(|(i, _)| c.open[*i]) {
         *start = (*start).min(c.work[i].last_start_to_finish(target));
     }
-    for due in &c.problem.dues {
+    for due in dues {
         let i = due.activity.index();
         latest[i] = latest[i].min(c.work[i].last_start_to_finish(due.at));
     }

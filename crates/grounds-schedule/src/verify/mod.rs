@@ -21,6 +21,7 @@
 //!   still air once; overuse of a resource at every moment at which a further user comes on top.
 
 mod ends;
+pub(crate) mod explain;
 mod hours;
 mod site;
 mod ways;
