@@ -1,0 +1,185 @@
+//! What can be asked for on the command line.
+
+use std::{net::SocketAddr, path::PathBuf};
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+const EXIT_CODES: &str = "\
+Exit codes:
+  0  fine
+  1  something cannot be met, or a plan breaks a rule of its job
+  2  what was given cannot be used: an unknown job, a faulty document, a wrong option
+  3  something else failed: a file that cannot be read or written, an address in use";
+
+const EXAMPLES: &str = "\
+Examples:
+  grounds                              the demo house, in the browser
+  grounds new my-house                 a small job to begin with
+  grounds check my-house               every fault of the job at once
+  grounds now my-house                 what can start, and what holds the rest
+  grounds weeks my-house --by place    the next two weeks, room by room
+  grounds why my-house bathroom        why the work in the bathroom waits";
+
+/// What can start in the house, what waits, and why.
+///
+/// A JOB is a folder with a job.toml and a notes.jsonl in it, or the key of a job in the data
+/// directory. Without a command, Grounds serves its demo house and prints the address.
+#[derive(Debug, Parser)]
+#[command(name = "grounds", version, max_term_width = 80)]
+#[command(after_help = EXAMPLES, after_long_help = format!("{EXAMPLES}\n\n{EXIT_CODES}"))]
+pub(crate) struct Arguments {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Option<Command>,
+}
+
+/// The commands, in the order in which a newcomer meets them.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// What can start now, what is in hand, and the few causes that hold the rest.
+    #[command(after_help = "\
+Examples:
+  grounds now my-house
+  grounds now my-house --at 2027-06-10T07:10
+  grounds now my-house --json")]
+    Now(Now),
+    /// The work of the next weeks.
+    #[command(after_help = "\
+Examples:
+  grounds weeks my-house
+  grounds weeks my-house --by place --weeks 6
+  grounds weeks my-house --json > plan.json")]
+    Weeks(Weeks),
+    /// Why a piece of work does not begin sooner, back to the causes.
+    #[command(after_help = "\
+Examples:
+  grounds why my-house bathroom.floor/tile
+  grounds why my-house \"shower screen\"")]
+    Why(Why),
+    /// Every fault of a job document and its log, with line, key and mend.
+    #[command(after_help = "\
+Examples:
+  grounds check my-house
+  grounds check my-house --json")]
+    Check(Check),
+    /// Proves that a plan obeys its job, or names everything that it breaks.
+    #[command(after_help = "\
+The plan is proved against the job as it stood at the moment the plan was made for.
+
+Examples:
+  grounds weeks my-house --json > plan.json
+  grounds verify my-house plan.json")]
+    Verify(Verify),
+    /// Makes a small job that runs, to be changed into your own.
+    #[command(after_help = "\
+Example:
+  grounds new my-house")]
+    New(New),
+    /// Writes the JSON Schema of the job document, for editors.
+    #[command(after_help = "\
+Example:
+  grounds schema > job.schema.json")]
+    Schema,
+}
+
+/// Which job, and as it stood when.
+#[derive(Debug, Args)]
+pub(crate) struct JobAt {
+    /// A folder with a job.toml, or the key of a job in the data directory.
+    #[arg(value_name = "JOB")]
+    pub(crate) job: String,
+    /// The moment to speak of, on the job's wall clock: 2027-06-10 or 2027-06-10T07:10. A day
+    /// alone means its beginning. Without it, now.
+    #[arg(long, value_name = "DATE")]
+    pub(crate) at: Option<grounds_model::Moment>,
+    #[command(flatten)]
+    pub(crate) data: Data,
+}
+
+/// Where jobs are kept that are not folders.
+#[derive(Debug, Args)]
+pub(crate) struct Data {
+    /// The data directory.
+    #[arg(long, value_name = "DIR")]
+    pub(crate) data: Option<PathBuf>,
+}
+
+/// `grounds now`
+#[derive(Debug, Args)]
+pub(crate) struct Now {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// `grounds weeks`
+#[derive(Debug, Args)]
+pub(crate) struct Weeks {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// Print the whole plan as JSON: what, where, who, start, finish and reasons.
+    #[arg(long, conflicts_with_all = ["by", "weeks"])]
+    pub(crate) json: bool,
+    /// How the work is gathered.
+    #[arg(long, value_enum, default_value_t = By::Trade)]
+    pub(crate) by: By,
+    /// How many weeks, from today.
+    #[arg(long, value_name = "N", default_value_t = 2, value_parser = clap::value_parser!(u16).range(1..=520))]
+    pub(crate) weeks: u16,
+}
+
+/// How the work of the weeks is gathered.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum By {
+    /// By who does it.
+    Trade,
+    /// By where it is done, from the top of the house down.
+    Place,
+}
+
+/// `grounds why`
+#[derive(Debug, Args)]
+pub(crate) struct Why {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// The work: its key, or a part of its key or name.
+    #[arg(value_name = "ACTIVITY")]
+    pub(crate) activity: String,
+    /// Print every step of the chain, however long.
+    #[arg(long)]
+    pub(crate) all: bool,
+}
+
+/// `grounds check`
+#[derive(Debug, Args)]
+pub(crate) struct Check {
+    /// A folder with a job.toml, or a job document itself.
+    #[arg(value_name = "JOB")]
+    pub(crate) job: PathBuf,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// `grounds verify`
+#[derive(Debug, Args)]
+pub(crate) struct Verify {
+    /// A folder with a job.toml, or the key of a job in the data directory.
+    #[arg(value_name = "JOB")]
+    pub(crate) job: String,
+    /// A plan, as `grounds weeks --json` prints it; `-` reads it from standard input.
+    #[arg(value_name = "PLAN.json")]
+    pub(crate) plan: PathBuf,
+    #[command(flatten)]
+    pub(crate) data: Data,
+}
+
+/// `grounds new`
+#[derive(Debug, Args)]
+pub(crate) struct New {
+    /// The folder to make; it must not hold a job yet.
+    #[arg(value_name = "DIR")]
+    pub(crate) folder: PathBuf,
+}

@@ -1,0 +1,46 @@
+//! The commands, one file each.
+
+mod check;
+mod new;
+mod now;
+mod schema;
+mod verify;
+mod weeks;
+mod why;
+
+use crate::{
+    arguments::{Arguments, Command},
+    ending::{Ending, Trouble},
+    page,
+};
+
+/// Does what was asked.
+pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
+    match &arguments.command {
+        None => Ok(Ending::Fine),
+        Some(Command::Now(asked)) => now::run(asked),
+        Some(Command::Weeks(asked)) => weeks::run(asked),
+        Some(Command::Why(asked)) => why::run(asked),
+        Some(Command::Check(asked)) => check::run(asked),
+        Some(Command::Verify(asked)) => verify::run(asked),
+        Some(Command::New(asked)) => new::run(asked),
+        Some(Command::Schema) => schema::run(),
+    }
+}
+
+/// Prints a page; that it cannot be written is the only way this fails.
+fn show(page: page::Page) -> Result<(), Trouble> {
+    page.print().map_err(unwritten)
+}
+
+/// Prints anything as indented JSON.
+fn show_json(value: &impl serde::Serialize) -> Result<(), Trouble> {
+    let mut text = serde_json::to_string_pretty(value)
+        .map_err(|error| Trouble::Failure(format!("cannot write JSON: {error}")))?;
+    text.push('\n');
+    page::print(&text).map_err(unwritten)
+}
+
+fn unwritten(error: std::io::Error) -> Trouble {
+    Trouble::Failure(format!("cannot write to standard output: {error}"))
+}

@@ -1,0 +1,180 @@
+//! A job that was named on the command line: read, folded and planned.
+
+use std::{fs, io::Write, path::Path};
+
+use grounds_model::{Faults, Job, Moment};
+use grounds_sequence::{Effort, Network, Outlook};
+use grounds_site::{Note, NoteFault, Site, fold, read_notes};
+use jiff::{Timestamp, ToSpan, Zoned, tz::TimeZone};
+
+use crate::{
+    annotate,
+    arguments::{Data, JobAt},
+    ending::{Ending, Trouble},
+    folder::Folder,
+    page::{self, QUIET},
+    store,
+};
+
+/// A job and its log.
+#[derive(Debug)]
+pub(crate) struct Opened {
+    /// The design.
+    pub(crate) job: Job,
+    /// What was seen.
+    pub(crate) notes: Vec<Note>,
+    /// The job's time zone.
+    zone: TimeZone,
+}
+
+/// A job as it stands at a moment, with its plan.
+#[derive(Debug)]
+pub(crate) struct Planned {
+    /// The design.
+    pub(crate) job: Job,
+    /// What is true.
+    pub(crate) site: Site,
+    /// What is planned.
+    pub(crate) outlook: Outlook,
+}
+
+impl Opened {
+    /// Opens a folder, or a job of the data directory by its key.
+    pub(crate) fn open(name: &str, data: &Data) -> Result<Self, Trouble> {
+        let path = Path::new(name);
+        if fs::exists(path).unwrap_or(false) {
+            return Self::of_folder(&Folder::read(path)?);
+        }
+        let (job, notes) = store::job(name, data)?;
+        Self::new(job, notes)
+    }
+
+    fn of_folder(folder: &Folder) -> Result<Self, Trouble> {
+        let name = folder.job_path.display().to_string();
+        let job = grounds_model::read(&name, &folder.job)
+            .map_err(|faults| faulty_job(&name, &folder.job, &faults))?;
+        let notes_name = folder.notes_path.display().to_string();
+        let (notes, faults) = read_notes(&notes_name, &folder.notes);
+        if let Some(first) = faults.first() {
+            return Err(faulty_log(first, faults.len()));
+        }
+        Self::new(job, notes)
+    }
+
+    fn new(job: Job, notes: Vec<Note>) -> Result<Self, Trouble> {
+        let zone = TimeZone::get(&job.job.zone).map_err(|_| {
+            Trouble::Input(format!(
+                "the time zone {:?} is not known: write an IANA name such as Europe/London",
+                job.job.zone
+            ))
+        })?;
+        Ok(Self { job, notes, zone })
+    }
+
+    /// The moment that is asked for: a day alone means its beginning; without one it is now, and
+    /// where the log ends at another time than that, a remark says so.
+    pub(crate) fn moment(&self, at: Option<Moment>) -> Result<Timestamp, Trouble> {
+        let Some(moment) = at else {
+            let now = Timestamp::now();
+            if let Some(remark) = self.log_ends_elsewhere(now) {
+                page::remark(QUIET, &remark);
+            }
+            return Ok(now);
+        };
+        let civil = moment.date.to_datetime(moment.time_or_midnight());
+        self.zone
+            .to_ambiguous_timestamp(civil)
+            .compatible()
+            .map_err(|_| {
+                Trouble::Input(format!("{moment} lies outside the years that are planned"))
+            })
+    }
+
+    fn log_ends_elsewhere(&self, now: Timestamp) -> Option<String> {
+        let last = self.notes.iter().map(|note| note.at).max()?;
+        let today = now.to_zoned(self.zone.clone());
+        let last = last.to_zoned(self.zone.clone());
+        let later = last.date() > today.date();
+        let stale = last.checked_add(21.days()).is_ok_and(|limit| limit < today);
+        if !later && !stale {
+            return None;
+        }
+        let end = long_day(&last);
+        let what = if later {
+            format!("The log goes on to {end}, later than today; notes after today do not count.")
+        } else {
+            format!("The last note is of {end}; this is shown for today.")
+        };
+        // The first whole minute at which the last note counts.
+        let then = last.checked_add(59.seconds()).unwrap_or(last);
+        Some(format!(
+            "{what} To see the job as it stood then, add --at {}",
+            then.strftime("%Y-%m-%dT%H:%M")
+        ))
+    }
+
+    /// Plans the job as it stands at a moment.
+    pub(crate) fn plan(self, at: Timestamp) -> Result<Planned, Trouble> {
+        let site = fold(&self.job, &self.notes, at);
+        let network =
+            Network::build(&self.job, &site).map_err(|error| Trouble::Input(error.to_string()))?;
+        let outlook = Outlook::plan(network, Effort::default(), None)
+            .map_err(|faulty| Trouble::Failure(format!("the job cannot be planned: {faulty}")))?;
+        Ok(Planned {
+            job: self.job,
+            site,
+            outlook,
+        })
+    }
+}
+
+impl Planned {
+    /// Opens a job and plans it as the command line asks.
+    pub(crate) fn of(asked: &JobAt) -> Result<Self, Trouble> {
+        let opened = Opened::open(&asked.job, &asked.data)?;
+        let at = opened.moment(asked.at)?;
+        opened.plan(at)
+    }
+
+    /// How a command ends that shows this plan.
+    pub(crate) fn ending(&self) -> Ending {
+        if self.outlook.breaches.is_empty() {
+            Ending::Fine
+        } else {
+            Ending::CannotBeMet
+        }
+    }
+
+    /// `Alder Sluice, Thu 10 June 2027, 7:10`
+    pub(crate) fn title(&self) -> String {
+        let clock = &self.outlook.network.clock;
+        let now = self.outlook.network.now.to_zoned(clock.zone().clone());
+        format!(
+            "{}, {}, {}:{:02}",
+            self.job.job.name,
+            long_day(&now),
+            now.hour(),
+            now.minute()
+        )
+    }
+}
+
+/// `Thu 10 June 2027`
+fn long_day(zoned: &Zoned) -> String {
+    zoned.strftime("%a %-d %B %Y").to_string()
+}
+
+fn faulty_job(name: &str, text: &str, faults: &Faults) -> Trouble {
+    let report = annotate::faults(name, text, faults);
+    // The exit code tells as well, should standard error be closed.
+    let _ = anstream::stderr().lock().write_all(report.as_bytes());
+    Trouble::Reported(Ending::BadInput)
+}
+
+fn faulty_log(first: &NoteFault, count: usize) -> Trouble {
+    let more = match count {
+        1 => String::new(),
+        n => format!(" (and {} more; `grounds check` shows all)", n - 1),
+    };
+    Trouble::Input(page::harmless(&format!("{first}{more}")))
+}
