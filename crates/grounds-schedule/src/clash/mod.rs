@@ -15,7 +15,7 @@
 mod crowd;
 mod time;
 
-use crate::problem::{ActivityId, DateId, Fact, LagId, Problem, ResourceId};
+use crate::problem::{ActivityId, DateId, LagId, Problem, ResourceId};
 use crate::search::compiled::Compiled;
 use crate::search::fit::Fitter;
 use crate::solve::{Faulty, Solved, check};
@@ -116,7 +116,7 @@ fn no_ways_in(problem: &Problem) -> Vec<Clash> {
     let (compiled, ways) = Compiled::new(problem);
     let mut fitter = Fitter::new(ways);
     let open = (0..compiled.count())
-        .filter(|&i| !matches!(problem.activities[i].fact, Fact::Done { .. }))
+        .filter(|&i| compiled.open[i])
         .filter(|&i| !fitter.can_reach(&compiled, i));
     let clash = |i| Clash {
         parts: vec![ClashPart::NoWayIn(ActivityId::from(i))],

@@ -52,10 +52,10 @@ pub(crate) struct Builder<'c, 'a> {
 impl<'c, 'a> Builder<'c, 'a> {
     pub(crate) fn new(c: &'c Compiled<'a>, ways: Ways, forward: &Forward) -> Self {
         let mut fitter = Fitter::new(ways);
-        let given = (0..c.count()).filter(|&i| {
-            let never = !c.open[i] && c.base.finishes[i] > c.problem.horizon;
-            let done = matches!(c.problem.activities[i].fact, Fact::Done { .. });
-            !done && (never || !fitter.can_reach(c, i))
+        let given = (0..c.count()).filter(|&i| match c.problem.activities[i].fact {
+            Fact::Open => !fitter.can_reach(c, i),
+            Fact::Begun { .. } => c.base.finishes[i] > c.problem.horizon,
+            Fact::Done { .. } => false,
         });
         let given = u32::try_from(given.count()).unwrap_or(u32::MAX);
         Self {

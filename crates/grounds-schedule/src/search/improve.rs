@@ -59,6 +59,7 @@ pub(crate) fn search(problem: &Problem, effort: &Effort) -> Candidate {
         builder: Builder::new(&c, ways, &early),
         costing: Costing::new(problem),
         justifier: Justifier::new(&c),
+        early: early.starts.clone(),
         best: None,
         left: effort.schedules.max(1),
     };
@@ -82,6 +83,8 @@ struct Search<'c, 'a> {
     builder: Builder<'c, 'a>,
     costing: Costing<'a>,
     justifier: Justifier,
+    /// Earliest starts by time alone.
+    early: Vec<Tick>,
     best: Option<Candidate>,
     left: u32,
 }
@@ -153,7 +156,7 @@ impl Search<'_, '_> {
             let Some(best) = &self.best else { return };
             let (percent, days) = boldness[round % boldness.len()];
             let list = if best.broken.count > 0 && round.is_multiple_of(2) {
-                self.mended(best)
+                self.mended(best, &mut chance)
             } else {
                 varied(self.c, &best.plan.starts, &mut chance, percent, days)
             };
@@ -166,24 +169,24 @@ impl Search<'_, '_> {
         }
     }
 
-    /// The best plan's list with everything that came too late moved as much earlier as it was late,
-    /// and all that it waits for with it.
-    fn mended(&self, best: &Candidate) -> Vec<ActivityId> {
+    /// The best plan's list, a little varied, with something that came too late moved earlier, up to
+    /// the very front, and all that it waits for with it.
+    fn mended(&self, best: &Candidate, chance: &mut Chance) -> Vec<ActivityId> {
         let c = self.c;
+        let to_front = chance.happens(50);
+        let one_of = chance.below(2) + 1;
+        let noise = if chance.happens(70) { 4 * DAY } else { 0 };
         let mut keys = best.plan.starts.clone();
         for block in c.blocks.members.iter().rev() {
             for &i in block {
-                if best.plan.finishes[i] > c.problem.horizon {
-                    keys[i] = c.problem.now;
-                } else if best.plan.starts[i] > c.latest[i] {
-                    keys[i] = keys[i].min(c.latest[i]);
+                let late = best.plan.starts[i] > c.latest[i] && self.early[i] <= c.latest[i];
+                if late && chance.below(one_of) == 0 {
+                    let latest = if to_front { c.problem.now } else { c.latest[i] };
+                    keys[i] = keys[i].min(latest.saturating_sub(DAY));
+                } else if !late && chance.happens(30) {
+                    keys[i] = keys[i].saturating_add(chance.between(-noise, noise));
                 }
-                for arc in c
-                    .out
-                    .of(i)
-                    .map(|arc| &c.arcs[arc])
-                    .filter(|arc| !arc.longest)
-                {
+                for arc in c.out.of(i).map(|arc| &c.arcs[arc]).filter(|arc| !arc.longest) {
                     keys[i] = keys[i].min(keys[arc.to]);
                 }
             }
