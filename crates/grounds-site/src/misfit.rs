@@ -79,11 +79,7 @@ fn by(note: &Note) -> String {
 
 /// The holds that look at a subject or guard it, as a question.
 fn which_hold(questions: &Questions<'_>, subject: &Subject) -> String {
-    let points_at_it = |about: &Ref| {
-        house::aim(questions.job, about)
-            .subjects()
-            .contains(subject)
-    };
+    let points_at_it = |about: &Ref| house::works(questions.job, about).contains(subject);
     let is_about_it = |hold: &Hold| hold.after.iter().chain(&hold.before).any(points_at_it);
     let ids = questions
         .job

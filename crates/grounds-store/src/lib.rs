@@ -1,0 +1,21 @@
+//! Jobs and their notes on disk.
+//!
+//! A [`Store`] is a data folder with one database in it. A change is one transaction, and it is on
+//! the disk before it is acknowledged: a killed server loses nothing that it said it had. Notes
+//! are only ever added; the same note sent again changes nothing. Documents and notes go in from a
+//! folder and out to a folder without loss.
+//!
+//! What is deliberately absent: nothing here reads a document or folds notes.
+
+mod error;
+mod folder;
+mod key;
+mod notes;
+mod schema;
+mod store;
+
+pub use error::{Conflict, StoreError};
+pub use folder::{Differing, Exported, Imported};
+pub use key::{LONGEST_DOCUMENT, LONGEST_KEY};
+pub use notes::{Added, Received};
+pub use store::{JobLine, Store, StoredJob};
