@@ -1,0 +1,18 @@
+// Everything here is an enhancement: each page works without it. The theme is set at once, before the first paint;
+// the rest waits for the page.
+
+import { handleActs } from "./act";
+import { handleKeys } from "./keys";
+import { handlePanel } from "./panel";
+import { applyTheme, handleTheme } from "./theme";
+import { handleWeeks } from "./weeks";
+
+applyTheme();
+
+document.addEventListener("DOMContentLoaded", () => {
+  handleTheme();
+  handleActs();
+  handlePanel();
+  handleWeeks();
+  handleKeys();
+});
