@@ -2,7 +2,7 @@
 
 use grounds_model::Job;
 use grounds_schedule::{Breach, Plan, verify};
-use jiff::{Timestamp, Zoned};
+use jiff::{Timestamp, ZonedDateTime};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -79,7 +79,9 @@ impl PlanFile {
     pub fn of(outlook: &Outlook, job: &Job) -> Self {
         let network = &outlook.network;
         let words = Words::new(outlook, job);
-        let mut ids: Vec<_> = (0..network.tasks.len()).map(grounds_schedule::ActivityId::from).collect();
+        let mut ids: Vec<_> = (0..network.tasks.len())
+            .map(grounds_schedule::ActivityId::from)
+            .collect();
         ids.sort_by_key(|id| (outlook.plan.starts[id.index()], *id));
         let work = ids
             .into_iter()
@@ -118,7 +120,11 @@ impl PlanFile {
         Ok(verify(&network.problem, &self.plan(network)?))
     }
 
-    fn plan(&self, network: &Network) -> Result<Plan, PlanFileError> {
+    /// The starts and finishes in the order of a network, for words about this very plan.
+    ///
+    /// # Errors
+    /// When the plan speaks of other work than the network, or a time cannot be read.
+    pub fn plan(&self, network: &Network) -> Result<Plan, PlanFileError> {
         let count = network.tasks.len();
         let mut starts = vec![None; count];
         let mut finishes = vec![None; count];
@@ -136,18 +142,23 @@ impl PlanFile {
                 .map(|(i, t)| t.ok_or_else(|| PlanFileError::Missing(network.tasks[i].key.clone())))
                 .collect::<Result<Vec<_>, _>>()
         };
-        Ok(Plan { starts: all(starts)?, finishes: all(finishes)? })
+        Ok(Plan {
+            starts: all(starts)?,
+            finishes: all(finishes)?,
+        })
     }
 }
 
 /// RFC 3339 with the offset in force: `2027-06-14T08:00:00+01:00`.
-fn written(zoned: &Zoned) -> String {
+fn written(zoned: &ZonedDateTime) -> String {
     zoned.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
 }
 
 fn read(id: &str, text: &str) -> Result<Timestamp, PlanFileError> {
-    text.parse()
-        .map_err(|_| PlanFileError::Time { id: id.to_owned(), text: text.to_owned() })
+    text.parse().map_err(|_| PlanFileError::Time {
+        id: id.to_owned(),
+        text: text.to_owned(),
+    })
 }
 
 fn state_word(state: TaskState) -> &'static str {

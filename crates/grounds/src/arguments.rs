@@ -1,6 +1,6 @@
 //! What can be asked for on the command line.
 
-use std::{net::SocketAddr, path::PathBuf};
+use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 

@@ -5,7 +5,7 @@ use std::{fs, io::Write, path::Path};
 use grounds_model::{Faults, Job, Moment};
 use grounds_sequence::{Effort, Network, Outlook};
 use grounds_site::{Note, NoteFault, Site, fold, read_notes};
-use jiff::{Timestamp, ToSpan, Zoned, tz::TimeZone};
+use jiff::{Timestamp, ToSpan, ZonedDateTime, tz::TimeZone};
 
 use crate::{
     annotate,
@@ -92,8 +92,8 @@ impl Opened {
 
     fn log_ends_elsewhere(&self, now: Timestamp) -> Option<String> {
         let last = self.notes.iter().map(|note| note.at).max()?;
-        let today = now.to_zoned(self.zone.clone());
-        let last = last.to_zoned(self.zone.clone());
+        let today = now.to_zoned_datetime(self.zone.clone());
+        let last = last.to_zoned_datetime(self.zone.clone());
         let later = last.date() > today.date();
         let stale = last.checked_add(21.days()).is_ok_and(|limit| limit < today);
         if !later && !stale {
@@ -148,7 +148,7 @@ impl Planned {
     /// `Alder Sluice, Thu 10 June 2027, 7:10`
     pub(crate) fn title(&self) -> String {
         let clock = &self.outlook.network.clock;
-        let now = self.outlook.network.now.to_zoned(clock.zone().clone());
+        let now = self.outlook.network.now.to_zoned_datetime(clock.zone().clone());
         format!(
             "{}, {}, {}:{:02}",
             self.job.job.name,
@@ -160,7 +160,7 @@ impl Planned {
 }
 
 /// `Thu 10 June 2027`
-fn long_day(zoned: &Zoned) -> String {
+fn long_day(zoned: &ZonedDateTime) -> String {
     zoned.strftime("%a %-d %B %Y").to_string()
 }
 

@@ -208,7 +208,7 @@ impl<'a> NowFile<'a> {
         });
         Self {
             job: &planned.job.job.name,
-            at: crate::commands::now::written(&network.now.to_zoned(network.clock.zone().clone())),
+            at: crate::commands::now::written(&network.now.to_zoned_datetime(network.clock.zone().clone())),
             today: words.today(),
             starts: starts.collect(),
             causes: causes.collect(),
@@ -226,6 +226,6 @@ impl<'a> NowFile<'a> {
 }
 
 /// RFC 3339 with the offset in force.
-fn written(zoned: &jiff::Zoned) -> String {
+fn written(zoned: &jiff::ZonedDateTime) -> String {
     zoned.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
 }

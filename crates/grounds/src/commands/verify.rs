@@ -5,7 +5,7 @@ use std::{
     path::Path,
 };
 
-use grounds_sequence::{PlanFile, Words};
+use grounds_sequence::{PlanFile, PlanFileError, Words};
 
 use super::show;
 use crate::{
@@ -23,9 +23,10 @@ pub(super) fn run(asked: &Verify) -> Result<Ending, Trouble> {
     let file = read_plan(&asked.plan)?;
     let opened = Opened::open(&asked.job, &asked.data)?;
     let mut planned = opened.plan(file.at)?;
-    let (plan, breaches) = file
-        .verify(&planned.outlook.network)
-        .map_err(|error| Trouble::Input(error.to_string()))?;
+    let network = &planned.outlook.network;
+    let unusable = |error: PlanFileError| Trouble::Input(error.to_string());
+    let breaches = file.verify(network).map_err(unusable)?;
+    let plan = file.plan(network).map_err(unusable)?;
     // The words speak of the plan that was given, not of the one that would be made today.
     planned.outlook.plan = plan;
     planned.outlook.breaches = breaches;

@@ -127,7 +127,9 @@ fn leads_to(outlook: &Outlook, id: ActivityId, reason: &Reason) -> Vec<ActivityI
         Reason::Crew { .. }
         | Reason::Date(_)
         | Reason::Now
+        | Reason::Hours
         | Reason::Shift
+        | Reason::Unplanned
         | Reason::Fact
         | Reason::Choice => Vec::new(),
     }
