@@ -5,7 +5,7 @@ use std::{fmt, io, path::PathBuf};
 use grounds_site::{NoteFault, Unfit};
 use uuid::Uuid;
 
-use crate::key::{LONGEST_DOCUMENT, LONGEST_KEY};
+use crate::key::LONGEST_KEY;
 
 /// Why something could not be stored, read, taken in or given out. Nothing was changed.
 #[derive(Debug, thiserror::Error)]
@@ -21,7 +21,9 @@ pub enum StoreError {
         shown: String,
     },
     /// There is no such job.
-    #[error("there is no job `{key}` in this data folder; take one in with import, or mend the key")]
+    #[error(
+        "there is no job `{key}` in this data folder; take one in with import, or mend the key"
+    )]
     NoJob {
         /// The key.
         key: String,
@@ -129,7 +131,9 @@ impl From<sqlx::Error> for StoreError {
         // SQLITE_BUSY and its extended codes, which keep it in their low byte.
         const BUSY: u32 = 5;
         let code = error.as_database_error().and_then(|error| error.code());
-        let is_busy = code.and_then(|code| code.parse::<u32>().ok()).is_some_and(|c| c & 0xff == BUSY);
+        let is_busy = code
+            .and_then(|code| code.parse::<u32>().ok())
+            .is_some_and(|c| c & 0xff == BUSY);
         if is_busy || matches!(error, sqlx::Error::PoolTimedOut) {
             Self::Busy
         } else {
@@ -155,7 +159,11 @@ struct Listed<'a>(&'a [Conflict]);
 impl fmt::Display for Listed<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.0 {
-            [one] => write!(f, "the note {} is here already and says something else", one.id),
+            [one] => write!(
+                f,
+                "the note {} is here already and says something else",
+                one.id
+            ),
             [first, rest @ ..] => write!(
                 f,
                 "the note {} and {} more are here already and say something else",

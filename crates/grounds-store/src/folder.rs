@@ -67,8 +67,14 @@ impl Store {
     ///
     /// As [`Store::import_folder_as`].
     pub async fn import_folder(&self, folder: &Path) -> Result<Imported, StoreError> {
-        let whole = folder.canonicalize().map_err(|e| file_error("read", folder, e))?;
-        let key = whole.file_name().and_then(|name| name.to_str()).unwrap_or_default().to_owned();
+        let whole = folder
+            .canonicalize()
+            .map_err(|e| file_error("read", folder, e))?;
+        let key = whole
+            .file_name()
+            .and_then(|name| name.to_str())
+            .unwrap_or_default()
+            .to_owned();
         self.import_folder_as(&key, folder, Differing::Refuse).await
     }
 
@@ -101,7 +107,10 @@ impl Store {
         }
         let notes = notes::add_in(&mut change, key, &files.notes).await?;
         change.commit().await?;
-        Ok(Imported { key: key.to_owned(), notes })
+        Ok(Imported {
+            key: key.to_owned(),
+            notes,
+        })
     }
 
     /// Gives a job out to a folder, which is made where it is missing: the document byte for byte,
@@ -122,11 +131,18 @@ impl Store {
         let job = self.job(key).await?;
         let to = folder.to_owned();
         let is_changed = aside(folder, move || {
-            let files = Files { document: job.document, notes: job.notes };
+            let files = Files {
+                document: job.document,
+                notes: job.notes,
+            };
             write_folder(&to, &files, differing)
         })
         .await?;
-        Ok(Exported { folder: folder.to_owned(), notes: job.last_seq, is_changed })
+        Ok(Exported {
+            folder: folder.to_owned(),
+            notes: job.last_seq,
+            is_changed,
+        })
     }
 }
 
@@ -149,15 +165,20 @@ fn read_folder(folder: &Path) -> Result<Files, StoreError> {
     let path = folder.join(LOG);
     let log = read_text(&path, LONGEST_LOG)?.unwrap_or_default();
     let (notes, faults) = read_notes(&path.to_string_lossy(), &log);
-    if faults.is_empty() { Ok(Files { document, notes }) } else { Err(StoreError::BadLog(faults)) }
+    if faults.is_empty() {
+        Ok(Files { document, notes })
+    } else {
+        Err(StoreError::BadLog(faults))
+    }
 }
 
 /// Writes what differs, the log first: a document is never newer than its log. Gives whether
 /// anything differed.
 fn write_folder(folder: &Path, files: &Files, differing: Differing) -> Result<bool, StoreError> {
     fs::create_dir_all(folder).map_err(|e| file_error("make", folder, e))?;
-    let log = write_notes(&files.notes)
-        .map_err(|error| StoreError::Broken { what: format!("a note ({error})") })?;
+    let log = write_notes(&files.notes).map_err(|error| StoreError::Broken {
+        what: format!("a note ({error})"),
+    })?;
     let mut to_write = Vec::new();
     for (name, text) in [(LOG, &log), (DOCUMENT, &files.document)] {
         let path = folder.join(name);
@@ -199,23 +220,35 @@ fn replace_file(path: &Path, text: &str) -> io::Result<()> {
 
 /// Makes the names in a folder last through a power cut, where the system can.
 fn sync_folder(folder: &Path) -> io::Result<()> {
-    if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
+    if cfg!(unix) {
+        File::open(folder)?.sync_all()
+    } else {
+        Ok(())
+    }
 }
 
 /// A text file; nothing if there is none.
 fn read_text(path: &Path, longest: usize) -> Result<Option<String>, StoreError> {
-    let Some(bytes) = read_bytes(path, longest)? else { return Ok(None) };
-    String::from_utf8(bytes).map(Some).map_err(|_| StoreError::Path {
-        path: path.to_owned(),
-        why: "is not text in UTF-8",
-        mend: "save it as UTF-8",
-    })
+    let Some(bytes) = read_bytes(path, longest)? else {
+        return Ok(None);
+    };
+    String::from_utf8(bytes)
+        .map(Some)
+        .map_err(|_| StoreError::Path {
+            path: path.to_owned(),
+            why: "is not text in UTF-8",
+            mend: "save it as UTF-8",
+        })
 }
 
 /// The bytes of a plain file; nothing if there is none. Links are not followed: a folder from
 /// somewhere else must not be able to take in, or write over, a file outside it.
 fn read_bytes(path: &Path, longest: usize) -> Result<Option<Vec<u8>>, StoreError> {
-    let wrong = |why, mend| StoreError::Path { path: path.to_owned(), why, mend };
+    let wrong = |why, mend| StoreError::Path {
+        path: path.to_owned(),
+        why,
+        mend,
+    };
     let kind = match fs::symlink_metadata(path) {
         Ok(found) => found.file_type(),
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
@@ -230,7 +263,9 @@ fn read_bytes(path: &Path, longest: usize) -> Result<Option<Vec<u8>>, StoreError
     let file = File::open(path).map_err(|e| file_error("read", path, e))?;
     let limit = u64::try_from(longest).unwrap_or(u64::MAX).saturating_add(1);
     let mut bytes = Vec::new();
-    file.take(limit).read_to_end(&mut bytes).map_err(|e| file_error("read", path, e))?;
+    file.take(limit)
+        .read_to_end(&mut bytes)
+        .map_err(|e| file_error("read", path, e))?;
     if bytes.len() > longest {
         return Err(wrong("is too long", "see that it is the right file"));
     }
@@ -238,5 +273,9 @@ fn read_bytes(path: &Path, longest: usize) -> Result<Option<Vec<u8>>, StoreError
 }
 
 fn file_error(doing: &'static str, path: &Path, source: io::Error) -> StoreError {
-    StoreError::File { doing, path: path.to_owned(), source }
+    StoreError::File {
+        doing,
+        path: path.to_owned(),
+        source,
+    }
 }

@@ -17,13 +17,20 @@ pub(crate) fn check_key(key: &str) -> Result<(), StoreError> {
         && !key.starts_with('-')
         && !key.ends_with('-')
         && !key.contains("--");
-    if is_key { Ok(()) } else { Err(StoreError::BadKey { shown: shown(key) }) }
+    if is_key {
+        Ok(())
+    } else {
+        Err(StoreError::BadKey { shown: shown(key) })
+    }
 }
 
 /// Checks that a document can be kept as text, whatever it says.
 pub(crate) fn check_document(document: &str) -> Result<(), StoreError> {
     if document.len() > LONGEST_DOCUMENT {
-        let (why, mend) = ("is longer than 16 MiB", "keep drawings and photos out of it");
+        let (why, mend) = (
+            "is longer than 16 MiB",
+            "keep drawings and photos out of it",
+        );
         return Err(StoreError::BadDocument { why, mend });
     }
     if document.contains('\0') {
@@ -36,7 +43,9 @@ pub(crate) fn check_document(document: &str) -> Result<(), StoreError> {
 /// What a document calls its job; the key where it does not say, or cannot be read.
 pub(crate) fn name_in(document: &str, key: &str) -> String {
     let table: Option<toml::Table> = document.parse().ok();
-    let name = table.as_ref().and_then(|table| table.get("job")?.get("name")?.as_str());
+    let name = table
+        .as_ref()
+        .and_then(|table| table.get("job")?.get("name")?.as_str());
     match name.map(shown).filter(|name| !name.trim().is_empty()) {
         Some(name) => name,
         None => key.to_owned(),
@@ -45,7 +54,10 @@ pub(crate) fn name_in(document: &str, key: &str) -> String {
 
 /// Text of unknown origin, fit to print: short, and without control characters.
 fn shown(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).take(120).collect()
+    text.chars()
+        .map(|c| if c.is_control() { '\u{fffd}' } else { c })
+        .take(120)
+        .collect()
 }
 
 #[cfg(test)]
@@ -58,7 +70,9 @@ mod tests {
             assert!(check_key(key).is_ok(), "{key}");
         }
         let long = "a".repeat(LONGEST_KEY + 1);
-        let bad = ["", "..", "a/b", "a\\b", ".hidden", "-a", "a-", "a--b", "A", "é", "a\0", "a b", &long];
+        let bad = [
+            "", "..", "a/b", "a\\b", ".hidden", "-a", "a-", "a--b", "A", "é", "a\0", "a b", &long,
+        ];
         for key in bad {
             assert!(check_key(key).is_err(), "{key}");
         }

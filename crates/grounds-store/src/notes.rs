@@ -74,7 +74,11 @@ pub(crate) async fn add_in(
     check_key(key)?;
     let bodies = bodies(notes)?;
     let before = last_seq(change, key).await?;
-    let mut added = Added { new: 0, known: 0, last_seq: before };
+    let mut added = Added {
+        new: 0,
+        known: 0,
+        last_seq: before,
+    };
     let mut conflicts = Vec::new();
     let now = Timestamp::now().to_string();
     for (note, body) in notes.iter().zip(bodies) {
@@ -85,7 +89,11 @@ pub(crate) async fn add_in(
                 insert(change, key, added.last_seq, note.id, &body, &now).await?;
             }
             Some(here) if says_the_same(&here, &body, note) => added.known += 1,
-            Some(here) => conflicts.push(Conflict { id: note.id, here, given: body }),
+            Some(here) => conflicts.push(Conflict {
+                id: note.id,
+                here,
+                given: body,
+            }),
         }
     }
     if !conflicts.is_empty() {
@@ -121,9 +129,11 @@ pub(crate) async fn after(
 /// The notes as they are kept, each checked.
 fn bodies(notes: &[Note]) -> Result<Vec<String>, StoreError> {
     let body = |note: &Note| {
-        note.check().map_err(|unfit| StoreError::UnfitNote { id: note.id, unfit })?;
-        serde_json::to_string(note)
-            .map_err(|error| StoreError::Broken { what: format!("a note ({error})") })
+        note.check()
+            .map_err(|unfit| StoreError::UnfitNote { id: note.id, unfit })?;
+        serde_json::to_string(note).map_err(|error| StoreError::Broken {
+            what: format!("a note ({error})"),
+        })
     };
     notes.iter().map(body).collect()
 }
@@ -177,9 +187,14 @@ fn says_the_same(here: &str, given: &str, note: &Note) -> bool {
 
 fn received(row: &SqliteRow) -> Result<Received, StoreError> {
     let body: String = row.try_get("body")?;
-    let note = serde_json::from_str(&body)
-        .map_err(|error| StoreError::Broken { what: format!("a note ({error})") })?;
-    Ok(Received { seq: count(row, "seq")?, received: moment(row, "received")?, note })
+    let note = serde_json::from_str(&body).map_err(|error| StoreError::Broken {
+        what: format!("a note ({error})"),
+    })?;
+    Ok(Received {
+        seq: count(row, "seq")?,
+        received: moment(row, "received")?,
+        note,
+    })
 }
 
 /// A count as the database keeps it.

@@ -19,14 +19,20 @@ pub(crate) async fn bring_up_to_date(pool: &SqlitePool, folder: &Path) -> Result
     let known = i64::try_from(STEPS.len()).unwrap_or(i64::MAX);
     let found = version(&mut change).await?;
     if found > known {
-        return Err(StoreError::Newer { folder: folder.to_owned(), found, known });
+        return Err(StoreError::Newer {
+            folder: folder.to_owned(),
+            found,
+            known,
+        });
     }
     let made = usize::try_from(found).unwrap_or(0);
     for step in STEPS.iter().skip(made) {
         sqlx::raw_sql(*step).execute(&mut *change).await?;
     }
     if found < known {
-        sqlx::raw_sql("DELETE FROM schema_version").execute(&mut *change).await?;
+        sqlx::raw_sql("DELETE FROM schema_version")
+            .execute(&mut *change)
+            .await?;
         sqlx::query("INSERT INTO schema_version (version) VALUES ($1)")
             .bind(known)
             .execute(&mut *change)
@@ -37,6 +43,8 @@ pub(crate) async fn bring_up_to_date(pool: &SqlitePool, folder: &Path) -> Result
 }
 
 async fn version(connection: &mut SqliteConnection) -> Result<i64, StoreError> {
-    let row = sqlx::query("SELECT version FROM schema_version").fetch_optional(connection).await?;
+    let row = sqlx::query("SELECT version FROM schema_version")
+        .fetch_optional(connection)
+        .await?;
     Ok(row.map(|row| row.try_get(0)).transpose()?.unwrap_or(0))
 }

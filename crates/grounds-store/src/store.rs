@@ -3,7 +3,7 @@
 use std::{
     fs, io,
     path::{Path, PathBuf},
-    time::Duration,
+    time::{Duration, Instant},
 };
 
 use grounds_site::Note;
@@ -14,6 +14,7 @@ use sqlx::{
         SqliteConnectOptions, SqliteJournalMode, SqlitePoolOptions, SqliteRow, SqliteSynchronous,
     },
 };
+use tokio::time::sleep;
 
 use crate::{
     error::StoreError,
@@ -26,6 +27,9 @@ const FILE: &str = "grounds.db";
 
 /// How long a change waits for another program to finish its own.
 const PATIENCE: Duration = Duration::from_secs(10);
+
+/// How long opening waits before it tries again.
+const PAUSE: Duration = Duration::from_millis(20);
 
 /// How many readers work at once.
 const READERS: u32 = 4;
@@ -86,6 +90,17 @@ impl Store {
     /// or if a later version of this program wrote it.
     pub async fn open(folder: &Path) -> Result<Self, StoreError> {
         make_private_folder(folder)?;
+        let deadline = Instant::now() + PATIENCE;
+        loop {
+            // Turning on the write-ahead log does not wait for others that do the same just now.
+            match Self::connect(folder).await {
+                Err(StoreError::Busy) if Instant::now() < deadline => sleep(PAUSE).await,
+                opened => return opened,
+            }
+        }
+    }
+
+    async fn connect(folder: &Path) -> Result<Self, StoreError> {
         let options = SqliteConnectOptions::new()
             .filename(folder.join(FILE))
             .create_if_missing(true)
@@ -93,12 +108,15 @@ impl Store {
             .synchronous(SqliteSynchronous::Full)
             .foreign_keys(true)
             .busy_timeout(PATIENCE);
-        let writer =
-            SqlitePoolOptions::new().max_connections(1).connect_with(options.clone()).await?;
+        let pool = |most| SqlitePoolOptions::new().max_connections(most);
+        let writer = pool(1).connect_with(options.clone()).await?;
         schema::bring_up_to_date(&writer, folder).await?;
-        let readers =
-            SqlitePoolOptions::new().max_connections(READERS).connect_with(options).await?;
-        Ok(Self { folder: folder.to_owned(), readers, writer })
+        let readers = pool(READERS).connect_with(options).await?;
+        Ok(Self {
+            folder: folder.to_owned(),
+            readers,
+            writer,
+        })
     }
 
     /// The data folder.
@@ -186,6 +204,29 @@ impl Store {
         moment(&row.ok_or_else(|| no_job(key))?, "changed")
     }
 
+    /// How the connections that write are set: how they synchronise (2 is full), whether references
+    /// are kept, and how many milliseconds they wait for others.
+    ///
+    /// # Errors
+    ///
+    /// [`StoreError`] if the database fails.
+    pub async fn settings(&self) -> Result<[(&'static str, i64); 3], StoreError> {
+        let mut connection = self.writer.acquire().await?;
+        let mut settings = [("synchronous", 0), ("foreign_keys", 0), ("busy_timeout", 0)];
+        let asked = [
+            "PRAGMA synchronous",
+            "PRAGMA foreign_keys",
+            "PRAGMA busy_timeout",
+        ];
+        for (setting, asked) in settings.iter_mut().zip(asked) {
+            setting.1 = sqlx::query(asked)
+                .fetch_one(&mut *connection)
+                .await?
+                .try_get(0)?;
+        }
+        Ok(settings)
+    }
+
     /// Begins a change. It takes its turn at once, so that it never has to be tried again.
     pub(crate) async fn begin(&self) -> Result<Transaction<'static, Sqlite>, StoreError> {
         Ok(self.writer.begin_with("BEGIN IMMEDIATE").await?)
@@ -232,19 +273,25 @@ pub(crate) async fn document_in(
 }
 
 pub(crate) fn no_job(key: &str) -> StoreError {
-    StoreError::NoJob { key: key.to_owned() }
+    StoreError::NoJob {
+        key: key.to_owned(),
+    }
 }
 
 /// A moment in a column.
 pub(crate) fn moment(row: &SqliteRow, column: &str) -> Result<Timestamp, StoreError> {
     let text: String = row.try_get(column)?;
-    text.parse().map_err(|_| StoreError::Broken { what: format!("a moment `{text}`") })
+    text.parse().map_err(|_| StoreError::Broken {
+        what: format!("a moment `{text}`"),
+    })
 }
 
 /// A count in a column.
 pub(crate) fn count(row: &SqliteRow, column: &str) -> Result<u64, StoreError> {
     let number: i64 = row.try_get(column)?;
-    u64::try_from(number).map_err(|_| StoreError::Broken { what: format!("a count `{number}`") })
+    u64::try_from(number).map_err(|_| StoreError::Broken {
+        what: format!("a count `{number}`"),
+    })
 }
 
 fn job_line(row: &SqliteRow) -> Result<JobLine, StoreError> {
@@ -266,9 +313,11 @@ fn make_private_folder(folder: &Path) -> Result<(), StoreError> {
     maker.recursive(true);
     #[cfg(unix)]
     std::os::unix::fs::DirBuilderExt::mode(&mut maker, 0o700);
-    maker.create(folder).map_err(|source: io::Error| StoreError::File {
-        doing: "make the data folder",
-        path: folder.to_owned(),
-        source,
-    })
+    maker
+        .create(folder)
+        .map_err(|source: io::Error| StoreError::File {
+            doing: "make the data folder",
+            path: folder.to_owned(),
+            source,
+        })
 }
