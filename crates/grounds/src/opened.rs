@@ -148,7 +148,11 @@ impl Planned {
     /// `Alder Sluice, Thu 10 June 2027, 7:10`
     pub(crate) fn title(&self) -> String {
         let clock = &self.outlook.network.clock;
-        let now = self.outlook.network.now.to_zoned_datetime(clock.zone().clone());
+        let now = self
+            .outlook
+            .network
+            .now
+            .to_zoned_datetime(clock.zone().clone());
         format!(
             "{}, {}, {}:{:02}",
             self.job.job.name,

@@ -208,7 +208,9 @@ impl<'a> NowFile<'a> {
         });
         Self {
             job: &planned.job.job.name,
-            at: crate::commands::now::written(&network.now.to_zoned_datetime(network.clock.zone().clone())),
+            at: crate::commands::now::written(
+                &network.now.to_zoned_datetime(network.clock.zone().clone()),
+            ),
             today: words.today(),
             starts: starts.collect(),
             causes: causes.collect(),
