@@ -2,12 +2,15 @@
 //! holds.
 
 use grounds_schedule::{
-    ActivityId, Breach, Effort, Fact, Plan, Problem, Reason, bound, clash, clashes, construct, cost,
-    explain_all, random, solve, verify,
+    ActivityId, Breach, Effort, Fact, Plan, Problem, Reason, bound, clash, clashes, construct,
+    cost, explain_all, random, solve, verify,
 };
 
 fn effort(schedules: u32) -> Effort {
-    Effort { schedules, ..Effort::default() }
+    Effort {
+        schedules,
+        ..Effort::default()
+    }
 }
 
 #[test]
@@ -17,21 +20,42 @@ fn every_plan_of_ten_thousand_houses_obeys_or_says_where_it_does_not() {
         let problem = random::small(seed);
         assert_eq!(problem.faults(), [], "house {seed}");
         let solved = solve(&problem, &effort(6)).unwrap();
-        assert_eq!(solved.breaches, verify(&problem, &solved.plan), "house {seed}");
+        assert_eq!(
+            solved.breaches,
+            verify(&problem, &solved.plan),
+            "house {seed}"
+        );
         assert_eq!(solved.cost, cost(&problem, &solved.plan), "house {seed}");
-        assert_eq!(construct(&problem, &solved.order).unwrap(), solved.plan, "house {seed}");
+        assert_eq!(
+            construct(&problem, &solved.order).unwrap(),
+            solved.plan,
+            "house {seed}"
+        );
         clean += usize::from(solved.breaches.is_empty());
     }
-    assert!(clean > 6_500, "only {clean} of 10000 houses could be planned without a breach");
+    assert!(
+        clean > 6_500,
+        "only {clean} of 10000 houses could be planned without a breach"
+    );
 }
 
 #[test]
 fn houses_that_can_be_built_are_nearly_always_planned_without_a_breach() {
-    let first = |p: &Problem| construct(p, &[]).ok().filter(|plan| verify(p, plan).is_empty());
+    let first = |p: &Problem| {
+        construct(p, &[])
+            .ok()
+            .filter(|plan| verify(p, plan).is_empty())
+    };
     let (mut buildable, mut clean) = (0, 0);
     for seed in 0..3_000 {
-        let Some((problem, witness)) = random::buildable(seed, first) else { continue };
-        assert_eq!(verify(&problem, &witness), [], "house {seed}: the witness is a plan");
+        let Some((problem, witness)) = random::buildable(seed, first) else {
+            continue;
+        };
+        assert_eq!(
+            verify(&problem, &witness),
+            [],
+            "house {seed}: the witness is a plan"
+        );
         buildable += 1;
         clean += usize::from(solve(&problem, &effort(40)).unwrap().breaches.is_empty());
     }
@@ -49,7 +73,10 @@ fn a_clash_is_never_found_where_a_plan_obeys_everything() {
         let clash = clash(&problem).unwrap();
         if let Some(clash) = &clash {
             assert!(clash.proved && !clash.parts.is_empty());
-            assert!(!solved.breaches.is_empty(), "house {seed}: {clash:?} is no clash");
+            assert!(
+                !solved.breaches.is_empty(),
+                "house {seed}: {clash:?} is no clash"
+            );
         }
         if !solved.breaches.is_empty() {
             broken += 1;
@@ -66,7 +93,10 @@ fn no_plan_ends_before_the_bound() {
         let problem = random::small(seed);
         let solved = solve(&problem, &effort(6)).unwrap();
         if solved.breaches.is_empty() {
-            let last = open(&problem).map(|i| solved.plan.finishes[i]).max().unwrap_or(0);
+            let last = open(&problem)
+                .map(|i| solved.plan.finishes[i])
+                .max()
+                .unwrap_or(0);
             let facts_last = (0..problem.activities.len())
                 .filter(|&i| matches!(problem.activities[i].fact, Fact::Begun { .. }))
                 .map(|i| solved.plan.finishes[i]);
@@ -124,13 +154,21 @@ fn the_reasons_of_a_start_are_what_breaks_one_tick_earlier() {
                 continue;
             };
             let breaks = verify(&problem, &earlier);
-            agree(&breaks, &reasons[i], i, &format!("house {seed}, activity {i}: {:?}", reasons[i]));
+            agree(
+                &breaks,
+                &reasons[i],
+                i,
+                &format!("house {seed}, activity {i}: {:?}", reasons[i]),
+            );
             all += 1;
             chosen += usize::from(reasons[i] == [Reason::Choice]);
         }
     }
     println!("{chosen} of {all} starts are a choice");
-    assert!(chosen * 100 <= all, "{chosen} of {all} starts have no reason");
+    assert!(
+        chosen * 100 <= all,
+        "{chosen} of {all} starts have no reason"
+    );
 }
 
 /// Each kind of breach goes with its kind of reason, and the other way round.
@@ -139,13 +177,22 @@ fn agree(breaks: &[Breach], reasons: &[Reason], i: usize, house: &str) {
     let has = |test: &dyn Fn(&Breach) -> bool| breaks.iter().any(test);
     let gives = |test: &dyn Fn(&Reason) -> bool| reasons.iter().any(test);
     let pairs = [
-        (has(&|b| matches!(b, Breach::Past(_))), gives(&|r| *r == Reason::Now)),
+        (
+            has(&|b| matches!(b, Breach::Past(_))),
+            gives(&|r| *r == Reason::Now),
+        ),
         (
             has(&|b| matches!(b, Breach::TooSoon(_) | Breach::TooLate(_))),
             gives(&|r| matches!(r, Reason::Lag(_))),
         ),
-        (has(&|b| matches!(b, Breach::Date(_))), gives(&|r| matches!(r, Reason::Date(_)))),
-        (has(&|b| matches!(b, Breach::Overused { .. })), gives(&|r| matches!(r, Reason::Crew { .. }))),
+        (
+            has(&|b| matches!(b, Breach::Date(_))),
+            gives(&|r| matches!(r, Reason::Date(_))),
+        ),
+        (
+            has(&|b| matches!(b, Breach::Overused { .. })),
+            gives(&|r| matches!(r, Reason::Crew { .. })),
+        ),
         (
             has(&|b| matches!(b, Breach::CutOff { activity, .. } if *activity == me)),
             gives(&|r| matches!(r, Reason::ShutOff { .. })),
@@ -154,10 +201,17 @@ fn agree(breaks: &[Breach], reasons: &[Reason], i: usize, house: &str) {
             has(&|b| matches!(b, Breach::CutOff { activity, .. } if *activity != me)),
             gives(&|r| matches!(r, Reason::WouldShutOff { .. })),
         ),
-        (has(&|b| matches!(b, Breach::Dust { .. })), gives(&|r| matches!(r, Reason::Dust { .. }))),
+        (
+            has(&|b| matches!(b, Breach::Dust { .. })),
+            gives(&|r| matches!(r, Reason::Dust { .. })),
+        ),
     ];
     for (breach, reason) in pairs {
         assert_eq!(breach, reason, "{house}: {breaks:?}");
     }
-    assert_eq!(breaks.is_empty(), reasons == [Reason::Choice], "{house}: {breaks:?}");
+    assert_eq!(
+        breaks.is_empty(),
+        reasons == [Reason::Choice],
+        "{house}: {breaks:?}"
+    );
 }

@@ -186,10 +186,14 @@ impl Search<'_, '_> {
                 } else if !late && chance.happens(30) {
                     keys[i] = keys[i].saturating_add(chance.between(-noise, noise));
                 }
-                for arc in c.out.of(i).map(|arc| &c.arcs[arc]).filter(|arc| !arc.longest) {
+                for arc in c.out.of(i).map(|arc| &c.arcs[arc]) {
                     keys[i] = keys[i].min(keys[arc.to]);
                 }
             }
+            let first = block.iter().map(|&i| keys[i]).min().unwrap_or(0);
+            block
+                .iter()
+                .for_each(|&i| keys[i] = keys[i].min(first.saturating_add(DAY)));
         }
         by_starts(c, &keys)
     }
