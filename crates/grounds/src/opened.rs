@@ -16,6 +16,9 @@ use crate::{
     store,
 };
 
+/// A moment farther from the day that the job begins is taken for a slip of the hand.
+const FARTHEST_YEARS: u32 = 50;
+
 /// A job and its log.
 #[derive(Debug)]
 pub(crate) struct Opened {
@@ -81,6 +84,12 @@ impl Opened {
             }
             return Ok(now);
         };
+        let begins = self.job.job.begins;
+        if i32::from(moment.date.year()).abs_diff(i32::from(begins.year())) > FARTHEST_YEARS {
+            return Err(Trouble::Input(format!(
+                "{moment} is more than {FARTHEST_YEARS} years from {begins}, the day the job begins"
+            )));
+        }
         let civil = moment.date.to_datetime(moment.time_or_midnight());
         self.zone
             .to_ambiguous_timestamp(civil)

@@ -1,0 +1,198 @@
+//! The commands on the small example house.
+
+use crate::running::{Ended, example, grounds, grounds_reading, house};
+use serde_json::Value;
+
+const MORNING: &str = "2027-06-10T07:10";
+
+fn bathroom(command: &[&str]) -> Ended {
+    let (name, rest) = command.split_first().unwrap();
+    let mut arguments = vec![(*name).to_owned(), example("one-bathroom")];
+    arguments.extend(rest.iter().map(|text| (*text).to_owned()));
+    if *name != "verify" {
+        arguments.extend(["--at".to_owned(), MORNING.to_owned()]);
+    }
+    grounds(&arguments)
+}
+
+#[test]
+fn now_says_what_is_in_hand_and_what_holds_the_rest() {
+    let now = bathroom(&["now"]);
+    assert_eq!(now.code, Some(0), "{}", now.err);
+    assert_eq!(now.err, "");
+    for part in [
+        "Thu 10 June 2027, 7:10",
+        "In hand",
+        "Tiling",
+        "Wall tile",
+        "What holds the rest",
+        "Forecast",
+    ] {
+        assert!(now.out.contains(part), "{part} is missing in:\n{}", now.out);
+    }
+}
+
+#[test]
+fn pages_keep_to_eighty_columns_and_carry_no_colour_into_a_file() {
+    for command in [
+        &["now"][..],
+        &["weeks", "--weeks", "9"],
+        &["weeks", "--by", "place"],
+        &["why", "shower-glass"],
+    ] {
+        let page = bathroom(command);
+        assert_eq!(page.code, Some(0), "{}", page.err);
+        for line in page.out.lines() {
+            assert!(line.chars().count() <= 80, "{command:?}: {line}");
+            assert!(!line.contains('\u{1b}'), "{command:?}: {line}");
+        }
+    }
+}
+
+#[test]
+fn the_glass_waits_for_its_grout_and_the_way_back_to_the_tiler_is_told() {
+    let why = bathroom(&["why", "shower-glass"]);
+    assert_eq!(why.code, Some(0), "{}", why.err);
+    let at = |part: &str| {
+        why.out
+            .find(part)
+            .unwrap_or_else(|| panic!("{part}:\n{}", why.out))
+    };
+    assert!(at("Shower glass, bathroom: starts") < at("Measure shower glass"));
+    assert!(at("Measure shower glass, bathroom: starts") < at("The causes"));
+    assert!(at("Wall tile, bathroom walls: in hand") > at("The causes"));
+}
+
+#[test]
+fn work_is_found_by_a_part_of_its_name_or_asked_for_again() {
+    let measure = bathroom(&["why", "measure glass"]);
+    assert!(
+        measure.out.starts_with("Measure shower glass"),
+        "{}",
+        measure.out
+    );
+
+    let several = bathroom(&["why", "glass"]);
+    assert_eq!(several.code, Some(2));
+    assert!(
+        several.err.contains("shower-glass:measure"),
+        "{}",
+        several.err
+    );
+
+    let slip = bathroom(&["why", "shower-glas:mesure"]);
+    assert_eq!(slip.code, Some(2));
+    assert!(
+        slip.err.contains("did you mean shower-glass:measure?"),
+        "{}",
+        slip.err
+    );
+}
+
+#[test]
+fn a_plan_that_was_printed_proves_without_breach() {
+    let plan = bathroom(&["weeks", "--json"]);
+    assert_eq!(plan.code, Some(0), "{}", plan.err);
+    let proved = grounds_reading(&["verify", &example("one-bathroom"), "-"], &plan.out);
+    assert_eq!(proved.code, Some(0), "{}{}", proved.out, proved.err);
+    assert!(proved.out.contains("No breach"), "{}", proved.out);
+}
+
+#[test]
+fn a_planned_piece_of_work_says_what_where_who_when_and_why() {
+    let plan: Value = serde_json::from_str(&bathroom(&["weeks", "--json"]).out).unwrap();
+    let work = plan["work"].as_array().unwrap();
+    let grout = work
+        .iter()
+        .find(|work| work["id"] == "bathroom.shower-floor/grout")
+        .unwrap();
+    assert_eq!(grout["kind"], "layer");
+    assert_eq!(grout["place"], "bathroom");
+    assert_eq!(grout["trade"], "tile");
+    assert!(
+        grout["start"].as_str().unwrap().ends_with("+01:00"),
+        "{grout}"
+    );
+    assert!(!grout["reasons"].as_array().unwrap().is_empty(), "{grout}");
+}
+
+#[test]
+fn a_plan_that_was_tampered_with_is_refused_and_the_breach_is_named() {
+    let mut plan: Value = serde_json::from_str(&bathroom(&["weeks", "--json"]).out).unwrap();
+    let glass = plan["work"]
+        .as_array_mut()
+        .unwrap()
+        .iter_mut()
+        .find(|work| work["id"] == "shower-glass")
+        .unwrap();
+    // Set on the morning of the tenth: the grout it is measured on is not in yet.
+    glass["start"] = "2027-06-10T08:00:00+01:00".into();
+    glass["finish"] = "2027-06-10T13:30:00+01:00".into();
+    let refused = grounds_reading(
+        &["verify", &example("one-bathroom"), "-"],
+        &plan.to_string(),
+    );
+    assert_eq!(refused.code, Some(1), "{}{}", refused.out, refused.err);
+    assert!(
+        refused
+            .out
+            .contains("Shower glass, bathroom comes too soon after"),
+        "{}",
+        refused.out
+    );
+}
+
+#[test]
+fn a_plan_with_work_left_out_or_of_another_house_is_no_plan_of_this_one() {
+    let printed = bathroom(&["weeks", "--json"]).out;
+    let mut short: Value = serde_json::from_str(&printed).unwrap();
+    short["work"]
+        .as_array_mut()
+        .unwrap()
+        .retain(|work| work["id"] != "shower-glass");
+    let refused = grounds_reading(
+        &["verify", &example("one-bathroom"), "-"],
+        &short.to_string(),
+    );
+    assert_eq!(refused.code, Some(2));
+    assert!(
+        refused.err.contains("leaves out shower-glass"),
+        "{}",
+        refused.err
+    );
+
+    let room = house(|job| job);
+    let other = grounds_reading(
+        &["verify", &room.path().display().to_string(), "-"],
+        &printed,
+    );
+    assert_eq!(other.code, Some(2), "{}", other.err);
+}
+
+#[test]
+fn now_in_json_names_starts_and_causes_by_their_keys() {
+    let now = bathroom(&["now", "--json"]);
+    let now: Value = serde_json::from_str(&now.out).unwrap();
+    assert_eq!(now["at"], "2027-06-10T07:10:00+01:00");
+    assert!(
+        now["starts"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .any(|start| start["in_hand"] == true)
+    );
+    assert!(
+        now["causes"][0]["holds"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .all(Value::is_string)
+    );
+}
+
+#[test]
+fn a_log_that_ends_on_another_day_is_remarked_on_beside_the_page() {
+    let now = grounds(&["now", &example("one-bathroom")]);
+    assert!(now.err.contains("add --at 2027-06-"), "{}", now.err);
+    assert!(!now.out.contains("--at"), "{}", now.out);
+}
