@@ -36,9 +36,23 @@ pub(crate) fn counted_hours(
     for climate in job.climate.iter().filter(|c| speaks_of(c, place)) {
         lay_out(climate, clock, end, &mut spans);
     }
-    for reading in site.climate.iter().filter(|r| r.place == *place) {
-        let air = Air { temperature: reading.temperature, humidity: reading.humidity };
-        spans.push((clock.floor(reading.at).max(0), end, air));
+    for reading in site
+        .climate
+        .iter()
+        .filter(|reading| reading.place == *place)
+    {
+        let from = clock.floor(reading.at).max(0);
+        let air = Air {
+            temperature: reading.temperature,
+            humidity: reading.humidity,
+        };
+        // The air stays as it was last read until it is read again or something else is expected.
+        let until = spans
+            .iter()
+            .map(|span| span.0)
+            .filter(|&start| start > from)
+            .min();
+        spans.push((from, until.unwrap_or(end), air));
     }
     let outside = outside_limits(&spans, limits, end);
     (!outside.is_empty()).then(|| complement(&outside, end))
@@ -50,8 +64,14 @@ fn speaks_of(climate: &Climate, place: &Id) -> bool {
 
 fn lay_out(climate: &Climate, clock: &Clock, end: Tick, spans: &mut Vec<(Tick, Tick, Air)>) {
     let from = clock.beginning(climate.from).max(0);
-    let until = climate.until.map_or(end, |until| clock.ending(until)).min(end);
-    let air = Air { temperature: climate.temperature, humidity: climate.humidity };
+    let until = climate
+        .until
+        .map_or(end, |until| clock.ending(until))
+        .min(end);
+    let air = Air {
+        temperature: climate.temperature,
+        humidity: climate.humidity,
+    };
     if climate.daily.is_none() && climate.days.is_empty() {
         if from < until {
             spans.push((from, until, air));
@@ -77,14 +97,20 @@ fn lay_out(climate: &Climate, clock: &Clock, end: Tick, spans: &mut Vec<(Tick, T
 fn day_stretch(climate: &Climate, clock: &Clock, day: Date) -> (Tick, Tick) {
     match &climate.daily {
         Some(daily) => hours::stretch(daily, day, clock),
-        None => (clock.midnight(day), clock.midnight(day.tomorrow().unwrap_or(Date::MAX))),
+        None => (
+            clock.midnight(day),
+            clock.midnight(day.tomorrow().unwrap_or(Date::MAX)),
+        ),
     }
 }
 
 /// Sweeps the spans in order of time; at each moment a later span beats an earlier one, for
 /// temperature and humidity separately.
 fn outside_limits(spans: &[(Tick, Tick, Air)], limits: Limits, end: Tick) -> Vec<(Tick, Tick)> {
-    let mut edges: Vec<Tick> = spans.iter().flat_map(|&(from, until, _)| [from, until]).collect();
+    let mut edges: Vec<Tick> = spans
+        .iter()
+        .flat_map(|&(from, until, _)| [from, until])
+        .collect();
     edges.push(end);
     edges.sort_unstable();
     edges.dedup();
@@ -125,19 +151,26 @@ fn complement(outside: &[(Tick, Tick)], end: Tick) -> Calendar {
     let mut at = 0;
     for &(from, until) in outside {
         if at < from {
-            shifts.push(Shift { stretches: vec![(at, from)] });
+            shifts.push(Shift {
+                stretches: vec![(at, from)],
+            });
         }
         at = until;
     }
     if at < end {
-        shifts.push(Shift { stretches: vec![(at, end)] });
+        shifts.push(Shift {
+            stretches: vec![(at, end)],
+        });
     }
     Calendar::new(shifts)
 }
 
 /// The stretches of work of a calendar that fall in another one's stretches.
 pub(crate) fn both(work: &[Shift], counted: &[Shift]) -> Calendar {
-    let open: Vec<(Tick, Tick)> = counted.iter().flat_map(|s| s.stretches.iter().copied()).collect();
+    let open: Vec<(Tick, Tick)> = counted
+        .iter()
+        .flat_map(|s| s.stretches.iter().copied())
+        .collect();
     let mut first = 0;
     let mut shifts = Vec::new();
     for shift in work {

@@ -2,7 +2,7 @@
 
 use grounds_model::Moment;
 use grounds_schedule::Tick;
-use jiff::{Timestamp, Zoned, civil::Date, civil::DateTime, civil::Time, tz::TimeZone};
+use jiff::{Timestamp, ZonedDateTime, civil::Date, civil::DateTime, civil::Time, tz::TimeZone};
 
 /// Seconds in a tick: a quarter of an hour.
 const TICK_SECONDS: i64 = 900;
@@ -20,7 +20,10 @@ impl Clock {
     #[must_use]
     pub fn new(day: Date, zone: TimeZone) -> Self {
         let origin = instant(day.at(0, 0, 0, 0), &zone).as_second();
-        Self { origin: origin.div_euclid(TICK_SECONDS) * TICK_SECONDS, zone }
+        Self {
+            origin: origin.div_euclid(TICK_SECONDS) * TICK_SECONDS,
+            zone,
+        }
     }
 
     /// The job's time zone.
@@ -51,8 +54,8 @@ impl Clock {
 
     /// The moment at which a tick begins, on the job's wall clock.
     #[must_use]
-    pub fn zoned(&self, tick: Tick) -> Zoned {
-        self.timestamp(tick).to_zoned(self.zone.clone())
+    pub fn zoned(&self, tick: Tick) -> ZonedDateTime {
+        self.timestamp(tick).to_zoned_datetime(self.zone.clone())
     }
 
     /// The tick of a time on a day; a time that a clock change skips is taken as the moment after.
@@ -90,7 +93,9 @@ impl Clock {
 }
 
 fn instant(at: DateTime, zone: &TimeZone) -> Timestamp {
-    zone.to_ambiguous_timestamp(at).compatible().unwrap_or(Timestamp::MAX)
+    zone.to_ambiguous_timestamp(at)
+        .compatible()
+        .unwrap_or(Timestamp::MAX)
 }
 
 fn to_tick(ticks: i64) -> Tick {

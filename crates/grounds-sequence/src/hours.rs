@@ -1,8 +1,6 @@
 //! Working hours of the job's calendars, laid out in ticks.
 
-use std::collections::BTreeMap;
-
-use grounds_model::{Calendar as Design, Hours, HoursEnd, Id, Weekday};
+use grounds_model::{Calendar as Design, Hours, HoursEnd, Weekday};
 use grounds_schedule::{Calendar, Shift, Tick};
 use jiff::civil::{Date, Weekday as CivilWeekday};
 
@@ -32,9 +30,16 @@ pub(crate) fn lay_out(design: &Design, clock: &Clock, from: Date, to: Date) -> C
 /// The stretches of work on one day; none on a day off.
 pub(crate) fn hours_of(design: &Design, day: Date) -> Vec<Hours> {
     if let Some(extra) = design.extra.iter().find(|extra| extra.on == day) {
-        return if extra.hours.is_empty() { usual_hours(design, day) } else { extra.hours.clone() };
+        return if extra.hours.is_empty() {
+            usual_hours(design, day)
+        } else {
+            extra.hours.clone()
+        };
     }
-    let off = design.closed.iter().any(|c| c.from <= day && day <= c.to.unwrap_or(c.from));
+    let off = design
+        .closed
+        .iter()
+        .any(|c| c.from <= day && day <= c.to.unwrap_or(c.from));
     if off || !design.days.contains(&weekday(day)) {
         return Vec::new();
     }
@@ -42,7 +47,11 @@ pub(crate) fn hours_of(design: &Design, day: Date) -> Vec<Hours> {
 }
 
 fn usual_hours(design: &Design, day: Date) -> Vec<Hours> {
-    design.hours_on.get(&weekday(day)).unwrap_or(&design.hours).clone()
+    design
+        .hours_on
+        .get(&weekday(day))
+        .unwrap_or(&design.hours)
+        .clone()
 }
 
 /// One stretch of a day in ticks.
@@ -102,11 +111,4 @@ pub(crate) fn after_working_days(design: &Design, told: Date, days: u32) -> Date
         }
     }
     day
-}
-
-/// Calendars by key, with what one working day of each is.
-#[derive(Clone, Debug, Default)]
-pub(crate) struct Laid {
-    pub(crate) index: BTreeMap<Id, usize>,
-    pub(crate) usual_day: Vec<Tick>,
 }

@@ -2,8 +2,8 @@
 
 use grounds_model::Id;
 use grounds_schedule::{
-    ActivityId, Breach, Cost, DAY, Plan, ProblemFault, Reason, Tick, bound, construct,
-    explain_all, solve,
+    ActivityId, Breach, Clash, Cost, DAY, Faulty, Plan, Problem, Reason, Tick, bound, clashes,
+    construct, explain_all, solve,
 };
 
 use crate::{
@@ -24,11 +24,15 @@ pub struct Effort {
 
 impl Default for Effort {
     fn default() -> Self {
-        Self { schedules: 16, seed: 1 }
+        Self {
+            schedules: 16,
+            seed: 1,
+        }
     }
 }
 
-/// At most this many roots are priced in days; the rest hold up little.
+/// At most this many roots are priced in days, those that hold up most first: each costs one more
+/// plan.
 const PRICED: usize = 16;
 
 /// A plan of a network, proved and explained.
@@ -41,6 +45,8 @@ pub struct Outlook {
     /// Every way in which the plan breaks the problem, from the independent check; empty when
     /// all can be met.
     pub breaches: Vec<Breach>,
+    /// The facts that clash behind those breaches, each as small a set as was found.
+    pub clashes: Vec<Clash>,
     /// What the plan costs.
     pub cost: Cost,
     /// No order of work can finish before this.
@@ -88,23 +94,31 @@ impl Outlook {
         network: Network,
         effort: Effort,
         previous: Option<&[String]>,
-    ) -> Result<Self, Vec<ProblemFault>> {
-        let first_order = previous
-            .map(|keys| keys.iter().filter_map(|key| network.find(key)).collect::<Vec<_>>());
+    ) -> Result<Self, Faulty> {
+        let first_order = previous.map(|keys| {
+            keys.iter()
+                .filter_map(|key| network.find(key))
+                .collect::<Vec<_>>()
+        });
         let effort = grounds_schedule::Effort {
             schedules: effort.schedules,
             seed: effort.seed,
             first_order,
         };
         let solved = solve(&network.problem, &effort)?;
-        let reasons = explain_all(&network.problem, &solved.plan);
+        let reasons = tidy(&network, explain_all(&network.problem, &solved.plan));
         let startable = ready::startable(&network);
-        let roots = roots::find(&network, &solved.plan.starts, &reasons, &startable);
-        let bound = bound(&network.problem);
+        let roots = roots::find(&network, &solved.plan, &reasons, &startable);
+        let bound = bound(&network.problem)?;
+        let clashes = match solved.breaches.is_empty() {
+            true => Vec::new(),
+            false => clashes(&network.problem, &solved)?,
+        };
         let mut outlook = Self {
             network,
             plan: solved.plan,
             breaches: solved.breaches,
+            clashes,
             cost: solved.cost,
             bound,
             reasons,
@@ -119,7 +133,10 @@ impl Outlook {
     /// The order of work behind the plan, as task keys: give it to the next [`Outlook::plan`].
     #[must_use]
     pub fn order(&self) -> Vec<String> {
-        self.order.iter().map(|id| self.network.tasks[id.index()].key.clone()).collect()
+        self.order
+            .iter()
+            .map(|id| self.network.tasks[id.index()].key.clone())
+            .collect()
     }
 
     /// When the last piece of work ends.
@@ -130,14 +147,23 @@ impl Outlook {
 
     /// Measures what each root costs by removing it and planning again in the same order.
     fn price_roots(&mut self) {
-        let base = finish_of(&construct(&self.network.problem, &self.order).plan);
-        for root in self.roots.iter_mut().take(PRICED) {
+        let Some(base) = finish_by(&self.network.problem, &self.order) else {
+            return;
+        };
+        for root in self
+            .roots
+            .iter_mut()
+            .filter(|root| root.drives)
+            .take(PRICED)
+        {
             let problem = roots::without(&self.network, &root.cause);
-            let finish = finish_of(&construct(&problem, &self.order).plan);
-            root.days = (base - finish).max(0).div_ceil(DAY);
+            let finish = finish_by(&problem, &self.order).unwrap_or(base);
+            root.days = whole_days(base - finish);
         }
         self.roots.sort_by(|a, b| {
-            (b.days, b.holds.len()).cmp(&(a.days, a.holds.len())).then_with(|| a.cause.cmp(&b.cause))
+            (b.days, b.holds.len())
+                .cmp(&(a.days, a.holds.len()))
+                .then_with(|| a.cause.cmp(&b.cause))
         });
     }
 
@@ -156,7 +182,13 @@ impl Outlook {
                     None => return None,
                 };
                 let planned = self.plan.starts[id.index()];
-                Some(StartRow { id, in_hand, from, planned, opens: self.opened_by(id) })
+                Some(StartRow {
+                    id,
+                    in_hand,
+                    from,
+                    planned,
+                    opens: self.opened_by(id),
+                })
             })
             .collect();
         rows.sort_by_key(|row| (!row.in_hand, row.planned, row.id));
@@ -195,7 +227,10 @@ impl Outlook {
                     && self.startable[id.index()].is_none()
                     && !matches!(task.work, Work::Reach(_))
             })
-            .map(|id| Waiting { id, roots: self.roots_of(id) })
+            .map(|id| Waiting {
+                id,
+                roots: self.roots_of(id),
+            })
             .collect();
         waiting.sort_by_key(|row| (self.plan.starts[row.id.index()], row.id));
         waiting
@@ -204,7 +239,9 @@ impl Outlook {
     /// Positions of the roots that hold up a piece of work.
     #[must_use]
     pub fn roots_of(&self, id: ActivityId) -> Vec<usize> {
-        (0..self.roots.len()).filter(|&root| self.roots[root].holds.contains(&id)).collect()
+        (0..self.roots.len())
+            .filter(|&root| self.roots[root].holds.contains(&id))
+            .collect()
     }
 
     /// Work of the plan that begins in `[from, until)`, by start.
@@ -230,6 +267,47 @@ impl Outlook {
         ids.sort_by_key(|id| (self.plan.starts[id.index()], *id));
         ids
     }
+}
+
+/// Drops reasons that only say again what a lag says: a crew, a room or a shut floor that is held by
+/// the very work that comes before anyway.
+fn tidy(network: &Network, mut reasons: Vec<Vec<Reason>>) -> Vec<Vec<Reason>> {
+    for (index, reasons) in reasons.iter_mut().enumerate() {
+        let before: Vec<ActivityId> = reasons
+            .iter()
+            .filter_map(|reason| match reason {
+                Reason::Lag(lag) => network.problem.lags.get(lag.index()),
+                _ => None,
+            })
+            .map(|lag| {
+                if lag.to.index() == index {
+                    lag.from
+                } else {
+                    lag.to
+                }
+            })
+            .collect();
+        let known =
+            |ids: &[ActivityId]| !ids.is_empty() && ids.iter().all(|id| before.contains(id));
+        reasons.retain(|reason| match reason {
+            Reason::Crew { held_by: ids, .. }
+            | Reason::ShutOff { by: ids }
+            | Reason::WouldShutOff { others: ids }
+            | Reason::Dust { with: ids } => !known(ids),
+            _ => true,
+        });
+    }
+    reasons
+}
+
+/// The finish of the plan that an order of work makes.
+fn finish_by(problem: &Problem, order: &[ActivityId]) -> Option<Tick> {
+    construct(problem, order).ok().map(|plan| finish_of(&plan))
+}
+
+/// Days to the nearest whole one; never negative.
+fn whole_days(ticks: Tick) -> i32 {
+    (ticks.max(0) + DAY / 2) / DAY
 }
 
 fn finish_of(plan: &Plan) -> Tick {

@@ -14,7 +14,9 @@ use crate::{
 /// air.
 pub(crate) fn startable(network: &Network) -> Vec<Option<Tick>> {
     let facts = Facts::of(network);
-    (0..network.tasks.len()).map(|index| facts.start_of(ActivityId::from(index))).collect()
+    (0..network.tasks.len())
+        .map(|index| facts.start_of(ActivityId::from(index)))
+        .collect()
 }
 
 /// What is known to be going on.
@@ -43,10 +45,18 @@ impl<'a> Facts<'a> {
                 }
             }
             for closure in &activity.closes {
-                let Some((start, finish)) = known_ends(problem, activity) else { continue };
+                let Some((start, finish)) = known_ends(problem, activity) else {
+                    continue;
+                };
                 let from = moment(problem, closure.from, start, finish);
                 let until = moment(problem, closure.until, start, finish);
-                shut.push((closure.node, from, until, closure.bars, ActivityId::from(index)));
+                shut.push((
+                    closure.node,
+                    from,
+                    until,
+                    closure.bars,
+                    ActivityId::from(index),
+                ));
             }
         }
         let mut lags_to = vec![Vec::new(); problem.activities.len()];
@@ -75,7 +85,10 @@ impl<'a> Facts<'a> {
             return None;
         }
         let activity = &self.problem.activities[id.index()];
-        let earliest = self.after_lags(id)?.max(self.after_dates(id)).max(self.problem.now);
+        let earliest = self
+            .after_lags(id)?
+            .max(self.after_dates(id))
+            .max(self.problem.now);
         let start = match activity.calendar {
             Some(calendar) => {
                 let calendar = &self.problem.calendars[calendar.index()];
@@ -104,9 +117,8 @@ impl<'a> Facts<'a> {
             let from = &self.problem.activities[lag.from.index()];
             let base = match (from.fact, lag.from_end) {
                 (Fact::Done { until, .. }, End::Finish) => until,
-                (Fact::Done { from, .. }, End::Start) | (Fact::Begun { at: from, .. }, End::Start) => {
-                    from
-                }
+                (Fact::Done { from, .. }, End::Start)
+                | (Fact::Begun { at: from, .. }, End::Start) => from,
                 _ => return None,
             };
             let bound = add(self.problem, lag.clock, base, min)?;
@@ -152,8 +164,12 @@ impl<'a> Facts<'a> {
             .map(|&(node, ..)| node)
             .collect();
         let mut seen = vec![false; access.neighbours.len()];
-        let mut open: Vec<NodeId> =
-            access.entrances.iter().copied().filter(|node| !shut.contains(node)).collect();
+        let mut open: Vec<NodeId> = access
+            .entrances
+            .iter()
+            .copied()
+            .filter(|node| !shut.contains(node))
+            .collect();
         while let Some(node) = open.pop() {
             if node == at {
                 return true;
@@ -170,7 +186,9 @@ impl<'a> Facts<'a> {
     /// Whether nobody's still air is disturbed, and nobody disturbs its own.
     fn air_free(&self, activity: &Activity, start: Tick) -> bool {
         self.problem.activities.iter().all(|other| {
-            let Some((from, until)) = known_ends(self.problem, other) else { return true };
+            let Some((from, until)) = known_ends(self.problem, other) else {
+                return true;
+            };
             let disturbs = activity.dusty.is_some_and(|zone| {
                 other.still.iter().any(|still| {
                     still.zone == zone
@@ -180,7 +198,9 @@ impl<'a> Facts<'a> {
             });
             let in_hand = matches!(other.fact, Fact::Begun { .. });
             let disturbed = in_hand
-                && other.dusty.is_some_and(|zone| activity.still.iter().any(|s| s.zone == zone));
+                && other
+                    .dusty
+                    .is_some_and(|zone| activity.still.iter().any(|s| s.zone == zone));
             !disturbs && !disturbed
         })
     }
@@ -194,7 +214,10 @@ fn known_ends(problem: &Problem, activity: &Activity) -> Option<(Tick, Tick)> {
         Fact::Begun { at, left } => {
             let from = problem.now.max(at);
             let clock = activity.calendar.map_or(On::Elapsed, On::On);
-            Some((at, add(problem, clock, from, left).unwrap_or(problem.horizon)))
+            Some((
+                at,
+                add(problem, clock, from, left).unwrap_or(problem.horizon),
+            ))
         }
     }
 }
@@ -217,7 +240,9 @@ fn add(problem: &Problem, clock: On, from: Tick, length: Tick) -> Option<Tick> {
 
 fn end_of_next_day(network: &Network) -> Tick {
     let calendar = &network.problem.calendars[network.job_calendar.index()];
-    let next = calendar.next_working(network.problem.now).unwrap_or(network.problem.now);
+    let next = calendar
+        .next_working(network.problem.now)
+        .unwrap_or(network.problem.now);
     let day = network.clock.day(next);
     network.clock.midnight(day.tomorrow().unwrap_or(day))
 }

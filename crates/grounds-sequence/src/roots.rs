@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use grounds_model::Id;
-use grounds_schedule::{ActivityId, Clock as On, DateId, End, Fact, Problem, Reason, Tick};
+use grounds_schedule::{ActivityId, Clock as On, DateId, End, Fact, Plan, Problem, Reason, Tick};
 
 use crate::{
     network::Network,
@@ -46,6 +46,27 @@ pub struct Root {
     pub holds: Vec<ActivityId>,
     /// Whole days by which the job would finish sooner without it; measured by planning again.
     pub days: i32,
+    /// The work that ends last waits for it too, so that it may cost days.
+    pub drives: bool,
+}
+
+impl Root {
+    /// Whether somebody should hear of it first: it costs days, or something has gone wrong.
+    #[must_use]
+    pub fn weighs(&self) -> bool {
+        self.days > 0 || self.cause.is_trouble()
+    }
+}
+
+impl Cause {
+    /// Something has gone wrong or is left undone, as against work that takes its turn or dries.
+    #[must_use]
+    pub fn is_trouble(&self) -> bool {
+        matches!(
+            self,
+            Self::Hold(_) | Self::Decision(_) | Self::Problem(_) | Self::Air(_)
+        )
+    }
 }
 
 /// Finds the roots of everything that is open and cannot start now.
@@ -54,15 +75,17 @@ pub struct Root {
 /// up by them.
 pub(crate) fn find(
     network: &Network,
-    starts: &[Tick],
+    plan: &Plan,
     reasons: &[Vec<Reason>],
     startable: &[Option<Tick>],
 ) -> Vec<Root> {
+    let (starts, finishes) = (&plan.starts, &plan.finishes);
     let mut graph = Graph::of(network, reasons);
     let mut order: Vec<ActivityId> = network.open().collect();
     order.sort_by_key(|id| (starts[id.index()], *id));
     graph.spread(&order);
-    let mut holds: BTreeMap<&Cause, Vec<ActivityId>> = BTreeMap::new();
+    let drives = graph.causes_of_the_end(network, finishes);
+    let mut holds: BTreeMap<usize, Vec<ActivityId>> = BTreeMap::new();
     for &id in &order {
         let task = &network.tasks[id.index()];
         let waits = startable[id.index()].is_none() && task.state == TaskState::ToCome;
@@ -70,14 +93,24 @@ pub(crate) fn find(
             continue;
         }
         for &cause in &graph.held_by[id.index()] {
-            holds.entry(&graph.causes[cause]).or_default().push(id);
+            holds.entry(cause).or_default().push(id);
         }
     }
     let mut roots: Vec<Root> = holds
         .into_iter()
-        .map(|(cause, holds)| Root { cause: cause.clone(), holds, days: 0 })
+        .map(|(cause, holds)| Root {
+            cause: graph.causes[cause].clone(),
+            holds,
+            days: 0,
+            drives: drives.contains(&cause),
+        })
         .collect();
-    roots.sort_by(|a, b| b.holds.len().cmp(&a.holds.len()).then_with(|| a.cause.cmp(&b.cause)));
+    roots.sort_by(|a, b| {
+        b.holds
+            .len()
+            .cmp(&a.holds.len())
+            .then_with(|| a.cause.cmp(&b.cause))
+    });
     roots
 }
 
@@ -114,6 +147,16 @@ impl Graph {
             }
         }
         graph
+    }
+
+    /// The causes that the work which ends last waits for.
+    fn causes_of_the_end(&self, network: &Network, finishes: &[Tick]) -> BTreeSet<usize> {
+        let end = network.open().map(|id| finishes[id.index()]).max();
+        network
+            .open()
+            .filter(|id| Some(finishes[id.index()]) == end)
+            .flat_map(|id| self.held_by[id.index()].iter().copied())
+            .collect()
     }
 
     /// Passes causes on to what waits, until nothing changes; reasons may run in circles (a coat
@@ -171,17 +214,28 @@ fn step(network: &Network, id: ActivityId, reason: &Reason) -> Vec<Step> {
             Some(ResourceWhy::Room(place)) => vec![Step::Cause(Cause::Room(place.clone()))],
             None => Vec::new(),
         },
-        Reason::ShutOff { by } => {
-            by.iter().map(|&other| through(network, other, Cause::Shut)).collect()
-        }
-        Reason::WouldShutOff { others } => {
-            others.iter().map(|&other| through(network, other, Cause::InHand)).collect()
-        }
-        Reason::Dust { with } => {
-            with.iter().map(|&other| through(network, other, Cause::Drying)).collect()
-        }
-        Reason::Date(date) => dated(network, id, *date).into_iter().map(Step::Cause).collect(),
-        Reason::Now | Reason::Shift | Reason::Fact | Reason::Choice => Vec::new(),
+        Reason::ShutOff { by } => by
+            .iter()
+            .map(|&other| through(network, other, Cause::Shut))
+            .collect(),
+        Reason::WouldShutOff { others } => others
+            .iter()
+            .map(|&other| through(network, other, Cause::InHand))
+            .collect(),
+        Reason::Dust { with } => with
+            .iter()
+            .map(|&other| through(network, other, Cause::Drying))
+            .collect(),
+        Reason::Date(date) => dated(network, id, *date)
+            .into_iter()
+            .map(Step::Cause)
+            .collect(),
+        Reason::Now
+        | Reason::Hours
+        | Reason::Shift
+        | Reason::Fact
+        | Reason::Unplanned
+        | Reason::Choice => Vec::new(),
     }
 }
 
@@ -218,7 +272,9 @@ fn cut_by_air(network: &Network, id: ActivityId) -> Option<Id> {
     let cut = &network.problem.calendars[activity.calendar?.index()];
     let usual = plain.next_working(network.problem.now)?;
     let within = cut.next_working(network.problem.now);
-    (within != Some(usual)).then(|| task.place.clone()).flatten()
+    (within != Some(usual))
+        .then(|| task.place.clone())
+        .flatten()
 }
 
 /// The problem as it would be without a cause.
@@ -255,7 +311,10 @@ pub(crate) fn without(network: &Network, cause: &Cause) -> Problem {
 
 fn done_now(problem: &mut Problem, id: ActivityId) {
     let now = problem.now;
-    problem.activities[id.index()].fact = Fact::Done { from: now, until: now };
+    problem.activities[id.index()].fact = Fact::Done {
+        from: now,
+        until: now,
+    };
     problem.dates.retain(|date| date.activity != id);
     problem.lags.retain(|lag| lag.to != id);
 }
@@ -265,7 +324,11 @@ fn pass_now(network: &Network, problem: &mut Problem, pass: ActivityId) {
     let Work::Pass(hold) = &network.tasks[pass.index()].work else {
         return;
     };
-    let keys = [hold.to_string(), format!("{hold}:set-up"), format!("{hold}:put-right")];
+    let keys = [
+        hold.to_string(),
+        format!("{hold}:set-up"),
+        format!("{hold}:put-right"),
+    ];
     for id in keys.iter().filter_map(|key| network.find(key)) {
         if network.tasks[id.index()].state != TaskState::Done {
             done_now(problem, id);
@@ -282,9 +345,17 @@ fn one_more(network: &Network, problem: &mut Problem, wanted: &ResourceWhy) {
 }
 
 fn dry_now(problem: &mut Problem, id: ActivityId) {
-    for lag in problem.lags.iter_mut().filter(|lag| lag.from == id && lag.from_end == End::Finish) {
+    for lag in problem
+        .lags
+        .iter_mut()
+        .filter(|lag| lag.from == id && lag.from_end == End::Finish)
+    {
         lag.min = lag.min.map(|min| min.min(0));
-        lag.clock = if lag.max.is_none() { On::Elapsed } else { lag.clock };
+        lag.clock = if lag.max.is_none() {
+            On::Elapsed
+        } else {
+            lag.clock
+        };
     }
     let activity = &mut problem.activities[id.index()];
     activity.closes.clear();
@@ -297,14 +368,16 @@ fn forget_air(network: &Network, problem: &mut Problem, place: &Id) {
             problem.activities[index].calendar = network.plain_calendar[index];
         }
     }
-    let trades: BTreeSet<u32> =
-        network.plain_calendar.iter().flatten().map(|calendar| calendar.0).collect();
+    let trades: BTreeSet<u32> = network
+        .plain_calendar
+        .iter()
+        .flatten()
+        .map(|calendar| calendar.0)
+        .collect();
     for lag in &mut problem.lags {
         let here = network.tasks[lag.from.index()].place.as_ref() == Some(place);
-        if let (true, On::On(calendar)) = (here, lag.clock) {
-            if !trades.contains(&calendar.0) {
-                lag.clock = On::Elapsed;
-            }
+        if here && matches!(lag.clock, On::On(calendar) if !trades.contains(&calendar.0)) {
+            lag.clock = On::Elapsed;
         }
     }
 }

@@ -82,7 +82,10 @@ impl Ways {
                 }
             }
         }
-        (0..reached.len()).filter(|&i| !reached[i]).map(NodeId::from).collect()
+        (0..reached.len())
+            .filter(|&i| !reached[i])
+            .map(NodeId::from)
+            .collect()
     }
 
     /// How many nodes lie between a place and the nearest entrance; unreachable places are far.

@@ -27,16 +27,28 @@ fn painters_on_monday_are_a_day_and_an_hour_early_at_least() {
     for room in ["front-bedroom", "back-bedroom"] {
         let paint = format!("{room}.walls/paint");
         assert!(!plan.can_start(&paint));
-        let booked = plan.outlook.network.clock.beginning("2027-01-11 08:00".parse().expect("a moment"));
+        let booked = plan
+            .outlook
+            .network
+            .clock
+            .beginning("2027-01-11 08:00".parse().expect("a moment"));
         assert_eq!(plan.start_tick(&paint) - booked, 25 * 4);
-        assert_says(&plan.why(&paint), &["Surface reading, all walls", "must pass first"]);
+        assert_says(
+            &plan.why(&paint),
+            &["Surface reading, all walls", "must pass first"],
+        );
     }
 }
 
 #[test]
 fn the_reading_holds_paint_though_the_hours_are_up() {
     let plan = House::case("cold-skim")
-        .noted_words("2027-01-12 09:00", "surface-reading", Kind::Failed, "one wall still dark")
+        .noted_words(
+            "2027-01-12 09:00",
+            "surface-reading",
+            Kind::Failed,
+            "one wall still dark",
+        )
         .planned("2027-01-12 09:30");
 
     assert!(!plan.can_start("front-bedroom.walls/paint"));

@@ -14,8 +14,14 @@ fn caulk_of_this_morning_is_painted_tomorrow() {
 
     // Tuesday 09:00 and 24 h; the painter is booked for Tuesday 14:00, 19 h too early.
     assert_eq!(plan.start("hall.trim/paint"), "Wed 2027-03-03 09:00");
-    assert_eq!((24 - 5) * 4, plan.start_tick("hall.trim/paint") - booked(&plan, "2027-03-02 14:00"));
-    assert_says(&plan.why("hall.trim/paint"), &["Caulk, hall trim", "drying 24 h"]);
+    assert_eq!(
+        (24 - 5) * 4,
+        plan.start_tick("hall.trim/paint") - booked(&plan, "2027-03-02 14:00")
+    );
+    assert_says(
+        &plan.why("hall.trim/paint"),
+        &["Caulk, hall trim", "drying 24 h"],
+    );
 }
 
 #[test]
@@ -29,8 +35,14 @@ fn the_door_hangs_without_its_seal_a_day_after_the_last_coat() {
 fn a_cold_night_in_the_first_day_keeps_the_door_off_for_eight_hours_more() {
     // The first of the three nights moved to that of 1 March: 15:00 + 8 h is 23:00, so Wednesday.
     let house = House::case("door-seal")
-        .with(r#"from = "2027-03-03 22:00""#, r#"from = "2027-03-01 22:00""#)
-        .with(r#"until = "2027-03-04 06:00""#, r#"until = "2027-03-02 06:00""#);
+        .with(
+            r#"from = "2027-03-03 22:00""#,
+            r#"from = "2027-03-01 22:00""#,
+        )
+        .with(
+            r#"until = "2027-03-04 06:00""#,
+            r#"until = "2027-03-02 06:00""#,
+        );
     let plan = house.planned("2027-03-02 09:15");
 
     assert_eq!(plan.start("entry-door"), "Wed 2027-03-03 08:00");
@@ -42,7 +54,10 @@ fn cold_hours_do_not_count_for_the_seal() {
 
     // Monday 1 March 15:00, 14 days, and three nights of 8 h that do not count.
     assert_eq!(plan.start("door-seal"), "Tue 2027-03-16 15:00");
-    assert_says(&plan.why("door-seal"), &["Nothing may press on the enamel for 14 days"]);
+    assert_says(
+        &plan.why("door-seal"),
+        &["Nothing may press on the enamel for 14 days"],
+    );
 
     // The offer of 9 March 14:00 was 7 days and an hour too early, cold nights or not.
     let early = plan.start_tick("door-seal") - booked(&plan, "2027-03-09 14:00");

@@ -1,6 +1,9 @@
 //! Every case folder reads without fault, and its plan is proved.
 
-#![allow(clippy::unwrap_used, reason = "a test folder that cannot be read is a fault of the test")]
+#![allow(
+    clippy::unwrap_used,
+    reason = "a test folder that cannot be read is a fault of the test"
+)]
 
 mod house;
 
@@ -21,7 +24,10 @@ fn every_case_is_planned_and_proved() {
             Some((_, said)) => house::assert_says(&planned.troubles().join(" "), &[said]),
             None => planned.assert_proved(),
         }
-        assert!(planned.outlook.network.open().count() > 0, "{name} has nothing left to do");
+        assert!(
+            planned.outlook.network.open().count() > 0,
+            "{name} has nothing left to do"
+        );
         seen += 1;
     }
     assert!(seen >= 12, "only {seen} cases are there");

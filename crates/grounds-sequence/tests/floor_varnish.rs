@@ -18,7 +18,10 @@ fn the_mason_of_thursdays_loses_a_week() {
     assert_eq!(plan.day("worktop-repair").to_string(), "2027-10-07");
     assert_eq!(plan.start("worktop-repair"), "Thu 2027-10-07 08:00");
     assert!(!plan.can_start("worktop-repair"));
-    assert_says(&plan.why("worktop-repair"), &["Last coat of varnish, kitchen floor", "shut"]);
+    assert_says(
+        &plan.why("worktop-repair"),
+        &["Last coat of varnish, kitchen floor", "shut"],
+    );
 }
 
 #[test]
@@ -34,10 +37,19 @@ fn even_after_24_hours_the_mason_would_have_come_an_hour_early() {
 fn the_tiler_begins_the_moment_the_floor_bears_boots() {
     let plan = House::case("floor-varnish").planned(NOW);
 
-    assert_eq!(plan.start("kitchen.splash-back/tile"), "Fri 2027-10-01 10:00");
+    assert_eq!(
+        plan.start("kitchen.splash-back/tile"),
+        "Fri 2027-10-01 10:00"
+    );
     // The rest of Friday and all of Monday.
-    assert_eq!(plan.finish("kitchen.splash-back/tile"), "Mon 2027-10-04 16:00");
-    assert_says(&plan.why("kitchen.splash-back/tile"), &["no way in", "Last coat of varnish"]);
+    assert_eq!(
+        plan.finish("kitchen.splash-back/tile"),
+        "Mon 2027-10-04 16:00"
+    );
+    assert_says(
+        &plan.why("kitchen.splash-back/tile"),
+        &["no way in", "Last coat of varnish"],
+    );
 }
 
 #[test]
@@ -46,14 +58,19 @@ fn the_cooker_waits_until_the_floor_bears_heavy_things() {
 
     // 72 h end on Saturday 2 October at 10:00; the next crew hour is on Monday.
     assert_eq!(plan.start("cooker:arrive"), "Mon 2027-10-04 08:00");
-    assert_says(&plan.why("cooker:arrive"), &["Last coat of varnish", "shut"]);
+    assert_says(
+        &plan.why("cooker:arrive"),
+        &["Last coat of varnish", "shut"],
+    );
 }
 
 #[test]
 fn heavy_things_may_come_on_saturday_at_ten_if_anybody_works_then() {
     let days = r#"days = ["mon", "tue", "wed", "thu", "fri"]"#;
     let saturday = r#"days = ["mon", "tue", "wed", "thu", "fri", "sat"]"#;
-    let plan = House::case("floor-varnish").with(days, saturday).planned(NOW);
+    let plan = House::case("floor-varnish")
+        .with(days, saturday)
+        .planned(NOW);
 
     assert_eq!(plan.start("cooker:arrive"), "Sat 2027-10-02 10:00");
 }
@@ -71,7 +88,8 @@ fn the_kitchen_is_usable_five_working_days_late() {
 
 #[test]
 fn asking_the_fitter_for_any_day_wins_back_four() {
-    let any_day = House::case("floor-varnish").with(r#"calendar = "fridays""#, r#"calendar = "crews""#);
+    let any_day =
+        House::case("floor-varnish").with(r#"calendar = "fridays""#, r#"calendar = "crews""#);
     let plan = any_day.planned(NOW);
 
     assert_eq!(plan.day("hook-up").to_string(), "2027-10-04");
@@ -81,8 +99,16 @@ fn asking_the_fitter_for_any_day_wins_back_four() {
 fn every_crew_that_is_cut_off_has_the_floor_for_its_root() {
     let plan = House::case("floor-varnish").planned(NOW);
 
-    for key in ["worktop-repair", "kitchen.splash-back/tile", "cooker:arrive", "hook-up"] {
-        assert_says(&plan.roots(key).join("; "), &["Last coat of varnish, kitchen floor"]);
+    for key in [
+        "worktop-repair",
+        "kitchen.splash-back/tile",
+        "cooker:arrive",
+        "hook-up",
+    ] {
+        assert_says(
+            &plan.roots(key).join("; "),
+            &["Last coat of varnish, kitchen floor"],
+        );
     }
 }
 
@@ -94,7 +120,12 @@ fn a_remark_moves_nobody() {
         .noted_words("2027-09-29 10:40", "kitchen", Kind::Remark, "told all four")
         .planned_after("2027-09-29 10:45", &first);
 
-    for key in ["worktop-repair", "kitchen.splash-back/tile", "cooker:arrive", "hook-up"] {
+    for key in [
+        "worktop-repair",
+        "kitchen.splash-back/tile",
+        "cooker:arrive",
+        "hook-up",
+    ] {
         assert_eq!(later.start(key), first.start(key), "{key}");
     }
 }

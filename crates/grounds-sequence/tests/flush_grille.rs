@@ -17,8 +17,14 @@ fn boards_wait_while_the_frame_is_off_the_duct() {
     assert!(!plan.can_start("dining-room.floor/boards"));
     // An hour to move the frame, then the check, then boards.
     assert_eq!(plan.start("frame-over-duct"), "Mon 2027-05-03 10:15");
-    assert_eq!(plan.start("dining-room.floor/boards"), "Mon 2027-05-03 10:15");
-    assert_says(&plan.why("dining-room.floor/boards"), &["Grille frame over the duct", "must pass first"]);
+    assert_eq!(
+        plan.start("dining-room.floor/boards"),
+        "Mon 2027-05-03 10:15"
+    );
+    assert_says(
+        &plan.why("dining-room.floor/boards"),
+        &["Grille frame over the duct", "must pass first"],
+    );
     let roots = plan.roots("dining-room.floor/boards").join("; ");
     assert_says(&roots, &["Grille frame over the duct, dining room: failed"]);
 }
@@ -26,7 +32,12 @@ fn boards_wait_while_the_frame_is_off_the_duct() {
 #[test]
 fn boards_may_start_when_the_frame_is_signed() {
     let house = House::case("flush-grille")
-        .noted_words("2027-05-03 10:00", "frame-over-duct", Kind::Cleared, "frame moved")
+        .noted_words(
+            "2027-05-03 10:00",
+            "frame-over-duct",
+            Kind::Cleared,
+            "frame moved",
+        )
         .noted("2027-05-03 10:15", "frame-over-duct", Kind::Passed);
     let plan = house.planned("2027-05-03 10:15");
 

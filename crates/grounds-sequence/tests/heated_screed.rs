@@ -26,7 +26,10 @@ fn the_heat_goes_on_when_the_tilers_are_booked() {
     assert_eq!(plan.start("heat-full"), "Fri 2027-07-02 08:00");
     // Three days at full heat.
     assert_eq!(plan.start("heat-off"), "Mon 2027-07-05 08:00");
-    assert_says(&plan.why("heat-on"), &["Screed, kitchen and passage floor", "drying", "Mon 28 June"]);
+    assert_says(
+        &plan.why("heat-on"),
+        &["Screed, kitchen and passage floor", "drying", "Mon 28 June"],
+    );
 }
 
 #[test]
@@ -36,10 +39,16 @@ fn tile_waits_for_the_heat_cycle_and_then_for_the_reading() {
     // Two days to cool; the reading that morning releases the floor.
     assert_eq!(plan.start("dry-reading"), "Wed 2027-07-07 08:00");
     assert_eq!(plan.start("kitchen.floor/tile"), "Wed 2027-07-07 08:00");
-    assert_says(&plan.why("kitchen.floor/tile"), &["Hygrometer at 75 % or less", "must pass first"]);
+    assert_says(
+        &plan.why("kitchen.floor/tile"),
+        &["Hygrometer at 75 % or less", "must pass first"],
+    );
     assert!(!plan.can_start("kitchen.floor/tile"));
     // The booking of Monday 28 June slips by 29, 30 June, 1, 2, 5, 6 and 7 July.
-    assert_eq!(working_days("2027-06-28", plan.day("kitchen.floor/tile")), 7);
+    assert_eq!(
+        working_days("2027-06-28", plan.day("kitchen.floor/tile")),
+        7
+    );
 }
 
 #[test]
@@ -56,7 +65,10 @@ fn the_makers_fourteen_days_beat_the_tilers_five() {
 
     // Grouted by Monday 12 July 16:00, and fourteen days.
     assert_eq!(plan.start("heat-again"), "Mon 2027-07-26 16:00");
-    assert_says(&plan.why("heat-again"), &["adhesive's sheet wants fourteen days"]);
+    assert_says(
+        &plan.why("heat-again"),
+        &["adhesive's sheet wants fourteen days"],
+    );
     assert!(!plan.why("heat-again").contains("tiler's paper"));
 }
 
@@ -71,8 +83,19 @@ fn a_failed_reading_falls_back_on_unforced_drying() {
         .noted("2027-06-28 08:00", "heat-on", Kind::Passed)
         .noted("2027-07-02 08:00", "heat-full", Kind::Passed)
         .noted("2027-07-05 08:00", "heat-off", Kind::Passed)
-        .put("2027-07-07 08:00", "dry-reading", Kind::Failed, None, "81 %")
-        .noted_for("2027-07-07 08:30", "dry-reading", Kind::Problem, "2027-08-26");
+        .put(
+            "2027-07-07 08:00",
+            "dry-reading",
+            Kind::Failed,
+            None,
+            "81 %",
+        )
+        .noted_for(
+            "2027-07-07 08:30",
+            "dry-reading",
+            Kind::Problem,
+            "2027-08-26",
+        );
     let plan = house.planned("2027-07-07 09:00");
 
     plan.assert_proved();

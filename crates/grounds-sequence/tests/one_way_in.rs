@@ -18,7 +18,10 @@ fn the_chain_runs_from_the_tracks_to_the_bedroom() {
     assert_eq!(plan.start("shower-tracks"), "Fri 2027-01-22 08:00");
     assert_eq!(plan.finish("shower-glass"), "Fri 2027-01-22 12:00");
     // The cleaners' next morning, from the bedroom out to the hall.
-    assert_eq!(plan.start("back-bedroom.floor/clean"), "Sat 2027-01-23 08:00");
+    assert_eq!(
+        plan.start("back-bedroom.floor/clean"),
+        "Sat 2027-01-23 08:00"
+    );
     assert_eq!(plan.finish("hall.floor/clean"), "Sat 2027-01-23 11:00");
     // 12 h to dry: dry at 23:00, so the bedroom is free on Sunday.
     assert_eq!(plan.start("bedroom-free"), "Sat 2027-01-23 23:00");
@@ -31,10 +34,20 @@ fn each_thing_is_blocked_by_its_own_cause() {
     let plan = House::case("one-way-in").planned(NOW);
 
     assert_says(&plan.why("hall.floor/clean"), &["still crosses this floor"]);
-    assert_says(&plan.why("back-bedroom.floor/clean"), &["Shower glass", "kept here until it is set"]);
+    assert_says(
+        &plan.why("back-bedroom.floor/clean"),
+        &["Shower glass", "kept here until it is set"],
+    );
     assert_says(&plan.why("shower-tracks"), &["Shower tracks on site"]);
-    assert_says(&plan.why("shower-tracks:arrive"), &["promised for Fri 22 January"]);
-    for key in ["hall.floor/clean", "back-bedroom.floor/clean", "shower-glass"] {
+    assert_says(
+        &plan.why("shower-tracks:arrive"),
+        &["promised for Fri 22 January"],
+    );
+    for key in [
+        "hall.floor/clean",
+        "back-bedroom.floor/clean",
+        "shower-glass",
+    ] {
         assert_says(&plan.roots(key).join("; "), &["Shower tracks not on site"]);
         assert!(!plan.can_start(key), "{key}");
     }
@@ -64,7 +77,10 @@ fn moving_the_glass_and_covering_the_hall_frees_the_bedroom_in_two_days() {
 
     plan.assert_proved();
     assert_eq!(plan.day("hall.floor/clean").to_string(), "2027-01-09");
-    assert_eq!(plan.day("back-bedroom.floor/clean").to_string(), "2027-01-09");
+    assert_eq!(
+        plan.day("back-bedroom.floor/clean").to_string(),
+        "2027-01-09"
+    );
     // Dry at 23:00 on Saturday: free on Sunday 10 January.
     assert_eq!(plan.start("bedroom-free"), "Sat 2027-01-09 23:00");
     assert_eq!(plan.start("shower-usable"), "Sat 2027-01-23 12:00");

@@ -16,12 +16,27 @@ fn coats_wait_for_the_deck_and_for_each_other() {
     let plan = House::case("shower-deck").planned(NOW);
 
     // Monday 15:00 and 72 h.
-    assert_eq!(plan.start("shower-room.floor/coat-1"), "Thu 2027-10-07 15:00");
-    assert_eq!(plan.finish("shower-room.floor/coat-1"), "Thu 2027-10-07 16:00");
+    assert_eq!(
+        plan.start("shower-room.floor/coat-1"),
+        "Thu 2027-10-07 15:00"
+    );
+    assert_eq!(
+        plan.finish("shower-room.floor/coat-1"),
+        "Thu 2027-10-07 16:00"
+    );
     // 4 h later is 20:00; the crew is back at eight.
-    assert_eq!(plan.start("shower-room.floor/coat-2"), "Fri 2027-10-08 08:00");
-    assert_eq!(plan.finish("shower-room.floor/coat-2"), "Fri 2027-10-08 09:00");
-    assert_says(&plan.why("shower-room.floor/coat-1"), &["Sloped mortar deck", "drying 3 days"]);
+    assert_eq!(
+        plan.start("shower-room.floor/coat-2"),
+        "Fri 2027-10-08 08:00"
+    );
+    assert_eq!(
+        plan.finish("shower-room.floor/coat-2"),
+        "Fri 2027-10-08 09:00"
+    );
+    assert_says(
+        &plan.why("shower-room.floor/coat-1"),
+        &["Sloped mortar deck", "drying 3 days"],
+    );
 }
 
 #[test]
@@ -46,8 +61,14 @@ fn the_tiler_is_four_working_days_early() {
 
     // Read at 08:00, then 4 h to drain and dry.
     assert_eq!(plan.start("shower-room.floor/tile"), "Tue 2027-10-12 12:00");
-    assert_eq!(working_days("2027-10-06", plan.day("shower-room.floor/tile")), 4);
-    assert_says(&plan.why("shower-room.floor/tile"), &["Flood test, 24 h", "must pass first"]);
+    assert_eq!(
+        working_days("2027-10-06", plan.day("shower-room.floor/tile")),
+        4
+    );
+    assert_says(
+        &plan.why("shower-room.floor/tile"),
+        &["Flood test, 24 h", "must pass first"],
+    );
 }
 
 #[test]
@@ -65,11 +86,20 @@ fn a_pass_of_fifteen_minutes_does_not_stand_for_the_flood_test() {
 #[test]
 fn a_failed_flood_test_is_put_right_and_stands_again() {
     // Down 5/16 in, of which the open tray shows 1/16 to be evaporation: 1/4 in leaked away.
-    let fall = Value::Reading { what: "level fell".to_owned(), figure: "5/16 in".to_owned() };
+    let fall = Value::Reading {
+        what: "level fell".to_owned(),
+        figure: "5/16 in".to_owned(),
+    };
     let house = coated()
         .noted("2027-10-11 08:15", "code-test", Kind::Passed)
         .noted("2027-10-11 08:00", "flood-test", Kind::Started)
-        .put("2027-10-12 08:00", "flood-test", Kind::Failed, Some(fall), "tray beside it fell 1/16 in");
+        .put(
+            "2027-10-12 08:00",
+            "flood-test",
+            Kind::Failed,
+            Some(fall),
+            "tray beside it fell 1/16 in",
+        );
     let plan = house.planned("2027-10-12 08:00");
 
     plan.assert_proved();

@@ -13,8 +13,13 @@ const NOW: &str = "2027-10-04 08:30";
 #[test]
 fn sanding_is_held_where_readings_are_out_and_only_there() {
     let laid_at = 10_i32;
-    let readings =
-        [("bathroom", 17), ("hall", 14), ("closet", 13), ("living-room", 10), ("bedroom", 10)];
+    let readings = [
+        ("bathroom", 17),
+        ("hall", 14),
+        ("closet", 13),
+        ("living-room", 10),
+        ("bedroom", 10),
+    ];
     let plan = House::case("wide-planks").planned(NOW);
 
     for (room, reading) in readings {
@@ -43,8 +48,18 @@ fn the_leak_is_mended_before_the_planks_are_measured_again() {
 #[test]
 fn sanding_goes_on_once_the_readings_are_back() {
     let house = House::case("wide-planks")
-        .noted_words("2027-10-06 12:00", "dry-again", Kind::Cleared, "trap of the bath sealed")
-        .noted_words("2027-12-06 08:00", "dry-again", Kind::Passed, "12, 11 and 11");
+        .noted_words(
+            "2027-10-06 12:00",
+            "dry-again",
+            Kind::Cleared,
+            "trap of the bath sealed",
+        )
+        .noted_words(
+            "2027-12-06 08:00",
+            "dry-again",
+            Kind::Passed,
+            "12, 11 and 11",
+        );
     let plan = house.planned("2027-12-06 08:15");
 
     for room in ["bathroom", "hall", "closet"] {

@@ -62,12 +62,14 @@ pub(super) struct Builder<'a> {
 
 impl<'a> Builder<'a> {
     pub(super) fn new(job: &'a Job, site: &'a Site) -> Result<Self, NetworkError> {
-        let zone = TimeZone::get(&job.job.zone)
-            .map_err(|_| NetworkError::Zone(job.job.zone.clone()))?;
+        let zone =
+            TimeZone::get(&job.job.zone).map_err(|_| NetworkError::Zone(job.job.zone.clone()))?;
         let begins = first_day(job, site, &zone);
         let clock = Clock::new(begins, zone);
         let now = clock.ceil(site.at).max(0);
-        let last = clock.day(now).saturating_add(jiff::Span::new().days(DAYS_AHEAD));
+        let last = clock
+            .day(now)
+            .saturating_add(jiff::Span::new().days(DAYS_AHEAD));
         let mut builder = Self {
             job,
             site,
@@ -161,7 +163,8 @@ impl<'a> Builder<'a> {
         for (id, design) in &self.job.calendars {
             let calendar = hours::lay_out(design, &self.clock, from, to);
             let laid = self.push_calendar(calendar);
-            self.calendars.insert(id.clone(), (laid, hours::usual_day(design)));
+            self.calendars
+                .insert(id.clone(), (laid, hours::usual_day(design)));
         }
     }
 
@@ -181,7 +184,11 @@ impl<'a> Builder<'a> {
             self.crews.insert(id.clone(), crew);
         }
         for (id, place) in &self.job.places {
-            let resource = Resource { capacity: place.crews.max(1), return_cents: 0, visit_gap: 0 };
+            let resource = Resource {
+                capacity: place.crews.max(1),
+                return_cents: 0,
+                visit_gap: 0,
+            };
             let room = self.push_resource(resource, ResourceWhy::Room(id.clone()));
             self.rooms.insert(id.clone(), room);
             let air = place.air.as_ref().unwrap_or(id);
@@ -217,9 +224,9 @@ impl<'a> Builder<'a> {
     /// A length of work in ticks of the trade's calendar: hours are hours of the crew.
     pub(super) fn work_ticks(&self, span: Span, trade: Option<&Id>) -> Tick {
         match span {
-            Span::WorkingDays(days) => {
-                self.usual_day_of(trade).saturating_mul(Tick::try_from(days).unwrap_or(Tick::MAX))
-            }
+            Span::WorkingDays(days) => self
+                .usual_day_of(trade)
+                .saturating_mul(Tick::try_from(days).unwrap_or(Tick::MAX)),
             other => ticks(other),
         }
     }
@@ -245,7 +252,10 @@ impl<'a> Builder<'a> {
         if limits.temperature.is_none() && limits.humidity.is_none() {
             return None;
         }
-        let known = self.counted.iter().find(|((id, known), _)| id == place && *known == limits);
+        let known = self
+            .counted
+            .iter()
+            .find(|((id, known), _)| id == place && *known == limits);
         if let Some((_, calendar)) = known {
             return *calendar;
         }
@@ -262,8 +272,10 @@ impl<'a> Builder<'a> {
             return *cut;
         }
         let calendars = &self.problem.calendars;
-        let both =
-            air::both(calendars[work.index()].shifts(), calendars[counted.index()].shifts());
+        let both = air::both(
+            calendars[work.index()].shifts(),
+            calendars[counted.index()].shifts(),
+        );
         let made = self.push_calendar(both);
         self.cut.push(((work, counted), made));
         made
@@ -271,11 +283,17 @@ impl<'a> Builder<'a> {
 
     pub(super) fn crew(&self, trade: Option<&Id>) -> Option<Use> {
         let resource = *self.crews.get(trade?)?;
-        Some(Use { resource, amount: 1 })
+        Some(Use {
+            resource,
+            amount: 1,
+        })
     }
 
     pub(super) fn room(&self, place: &Id) -> Option<Use> {
-        Some(Use { resource: *self.rooms.get(place)?, amount: 1 })
+        Some(Use {
+            resource: *self.rooms.get(place)?,
+            amount: 1,
+        })
     }
 
     pub(super) fn zone_of(&self, place: &Id) -> Option<ZoneId> {
@@ -329,7 +347,10 @@ impl<'a> Builder<'a> {
         }
         self.problem.lags.push(lag);
         self.lag_why.push(why);
-        debug_assert_eq!(self.problem.lags.len(), LagId::from(self.lag_why.len()).index());
+        debug_assert_eq!(
+            self.problem.lags.len(),
+            LagId::from(self.lag_why.len()).index()
+        );
     }
 
     /// Finish to start, at least `min` later.
@@ -380,7 +401,11 @@ impl<'a> Builder<'a> {
             if std::mem::replace(&mut seen[at.index()], true) {
                 continue;
             }
-            open.extend(self.successors[at.index()].iter().filter(|next| !seen[next.index()]));
+            open.extend(
+                self.successors[at.index()]
+                    .iter()
+                    .filter(|next| !seen[next.index()]),
+            );
         }
         false
     }
@@ -397,23 +422,40 @@ impl<'a> Builder<'a> {
         if fixed && (side == Side::NotBefore || self.is_done(activity)) {
             return;
         }
-        self.problem.dates.push(Date { activity, end, side, at });
+        self.problem.dates.push(Date {
+            activity,
+            end,
+            side,
+            at,
+        });
         self.date_why.push(why);
-        debug_assert_eq!(self.problem.dates.len(), DateId::from(self.date_why.len()).index());
+        debug_assert_eq!(
+            self.problem.dates.len(),
+            DateId::from(self.date_why.len()).index()
+        );
     }
 }
 
 /// A length of time in ticks, rounded up; working days have no length of their own.
 pub(super) fn ticks(span: Span) -> Tick {
-    span.quarter_hours_up().and_then(|q| Tick::try_from(q).ok()).unwrap_or(Tick::MAX / 8)
+    span.quarter_hours_up()
+        .and_then(|q| Tick::try_from(q).ok())
+        .unwrap_or(Tick::MAX / 8)
 }
 
 /// The day before anything that the job or a note speaks of.
 fn first_day(job: &Job, site: &Site, zone: &TimeZone) -> Day {
-    let noted = site.notes.values().map(|note| note.at.to_zoned(zone.clone()).date()).min();
+    let noted = site
+        .notes
+        .values()
+        .map(|note| note.at.to_zoned_datetime(zone.clone()).date())
+        .min();
     let climate = job.climate.iter().map(|climate| climate.from.date).min();
-    let earliest = [Some(job.job.begins), noted, climate].into_iter().flatten().min();
-    let today = site.at.to_zoned(zone.clone()).date();
+    let earliest = [Some(job.job.begins), noted, climate]
+        .into_iter()
+        .flatten()
+        .min();
+    let today = site.at.to_zoned_datetime(zone.clone()).date();
     // A slip of the pen in one old note must not lay out calendars for decades.
     let floor = today.saturating_sub(jiff::Span::new().days(1_500));
     let day = earliest.unwrap_or(today).min(today).max(floor);

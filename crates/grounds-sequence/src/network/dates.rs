@@ -25,7 +25,10 @@ impl Builder<'_> {
             })
             .flat_map(|(id, state)| {
                 let name = self.way_name(id);
-                state.problems.iter().map(move |trouble| (id.clone(), name.clone(), trouble.clone()))
+                state
+                    .problems
+                    .iter()
+                    .map(move |trouble| (id.clone(), name.clone(), trouble.clone()))
             })
             .collect();
         for (index, (id, name, trouble)) in troubled.into_iter().enumerate() {
@@ -34,12 +37,22 @@ impl Builder<'_> {
     }
 
     fn shut_way(&mut self, index: usize, id: &Id, name: String, trouble: &Trouble) {
-        let Some(node) = self.ways.node(id) else { return };
+        let Some(node) = self.ways.node(id) else {
+            return;
+        };
         let from = self.seen(trouble.seen);
         let until = self.end_of(trouble).max(from);
-        let moment = |after: Tick| Moment { end: End::Start, after, clock: On::Elapsed };
-        let closure =
-            Closure { node, from: moment(0), until: moment(until - from), bars: Tread::Light };
+        let moment = |after: Tick| Moment {
+            end: End::Start,
+            after,
+            clock: On::Elapsed,
+        };
+        let closure = Closure {
+            node,
+            from: moment(0),
+            until: moment(until - from),
+            bars: Tread::Light,
+        };
         let activity = Activity {
             closes: vec![closure],
             fact: Fact::Done { from, until: from },
@@ -66,13 +79,16 @@ impl Builder<'_> {
             return place.name.clone();
         }
         let passage = self.job.passages.get(id);
-        passage.and_then(|passage| passage.name.clone()).unwrap_or_else(|| id.to_string())
+        passage
+            .and_then(|passage| passage.name.clone())
+            .unwrap_or_else(|| id.to_string())
     }
 
     /// When a problem ends: as said, or on the next working day if nobody said.
     fn end_of(&self, trouble: &Trouble) -> Tick {
         let said = trouble.until.map(|until| self.clock.beginning(until));
-        said.filter(|&at| at > self.problem.now).unwrap_or_else(|| self.next_working_day())
+        said.filter(|&at| at > self.problem.now)
+            .unwrap_or_else(|| self.next_working_day())
     }
 
     pub(super) fn add_problem_dates(&mut self) {
@@ -126,7 +142,11 @@ impl Builder<'_> {
 
     fn promise(&mut self, activity: ActivityId, at: Tick) {
         if self.is_open(activity) && at >= self.problem.now {
-            self.problem.promises.push(Promise { activity, at, day_cents: PROMISE_CENTS });
+            self.problem.promises.push(Promise {
+                activity,
+                at,
+                day_cents: PROMISE_CENTS,
+            });
         }
     }
 }

@@ -14,7 +14,10 @@ impl Builder<'_> {
     /// Over since a moment, with its beginning where that was noted.
     pub(super) fn done_fact(&self, state: &State, done: Seen, work: Tick) -> Fact {
         let until = self.clock.ceil(done.at).min(self.problem.now);
-        let from = state.started.map_or(until - work, |seen| self.seen(seen)).min(until);
+        let from = state
+            .started
+            .map_or(until - work, |seen| self.seen(seen))
+            .min(until);
         Fact::Done { from, until }
     }
 
@@ -30,6 +33,9 @@ impl Builder<'_> {
         let since = self.problem.calendars[calendar.index()].between(told, self.problem.now);
         #[allow(clippy::cast_possible_truncation)]
         let left_then = (f64::from(work) * (1.0 - share)).ceil() as Tick;
-        Fact::Begun { at: at.min(self.problem.now), left: (left_then - since).max(1) }
+        Fact::Begun {
+            at: at.min(self.problem.now),
+            left: (left_then - since).max(1),
+        }
     }
 }

@@ -45,7 +45,10 @@ impl Builder<'_> {
         let activity = Activity {
             work,
             calendar: Some(calendar),
-            uses: [self.crew(mender), self.room(&hold.place)].into_iter().flatten().collect(),
+            uses: [self.crew(mender), self.room(&hold.place)]
+                .into_iter()
+                .flatten()
+                .collect(),
             at: self.ways.node(&hold.place),
             group: self.hold_group(hold),
             fact,
@@ -63,7 +66,10 @@ impl Builder<'_> {
         let fact = match (state.done, since_fail) {
             (_, Some(started)) => {
                 let at = self.seen(started);
-                Fact::Done { from: at, until: at }
+                Fact::Done {
+                    from: at,
+                    until: at,
+                }
             }
             (Some(done), None) => self.done_fact(&State::default(), done, 0),
             (None, None) => Fact::Open,
@@ -81,9 +87,17 @@ impl Builder<'_> {
 
     fn add_pass(&mut self, id: &Id, hold: &Hold, state: &State) -> ActivityId {
         let calendar = self.calendar_of(hold.by.as_ref());
-        let work = hold.takes.map_or(0, |span| self.work_ticks(span, hold.by.as_ref()));
-        let fact = state.done.map_or(Fact::Open, |done| self.done_fact(state, done, work));
-        let uses = if work > 0 { self.crew(hold.by.as_ref()) } else { None };
+        let work = hold
+            .takes
+            .map_or(0, |span| self.work_ticks(span, hold.by.as_ref()));
+        let fact = state
+            .done
+            .map_or(Fact::Open, |done| self.done_fact(state, done, work));
+        let uses = if work > 0 {
+            self.crew(hold.by.as_ref())
+        } else {
+            None
+        };
         let activity = Activity {
             work,
             calendar: Some(calendar),
@@ -105,7 +119,9 @@ impl Builder<'_> {
                 Target::Face { place, face } => (place, face),
                 _ => return None,
             };
-            (place == hold.place).then(|| self.stack_group.get(&(place, face)).copied()).flatten()
+            (place == hold.place)
+                .then(|| self.stack_group.get(&(place, face)).copied())
+                .flatten()
         })
     }
 
@@ -132,8 +148,7 @@ impl Builder<'_> {
     }
 
     fn date_hold(&mut self, pass: ActivityId, hold: &Hold, state: &State) {
-        let still_good =
-            |at: jiff::Timestamp| state.failed.is_none_or(|failed| at > failed.at);
+        let still_good = |at: jiff::Timestamp| state.failed.is_none_or(|failed| at > failed.at);
         if let Some((moment, _)) = state.promised.filter(|(_, seen)| still_good(seen.at)) {
             let at = self.clock.beginning(moment);
             self.date(pass, End::Start, Side::NotBefore, at, DateWhy::Booked);
@@ -163,7 +178,9 @@ impl Builder<'_> {
         let job = self.job;
         for (id, decision) in &job.decisions {
             let state = self.site.state(&Subject::Decision(id.clone()));
-            let fact = state.done.map_or(Fact::Open, |done| self.done_fact(&state, done, 0));
+            let fact = state
+                .done
+                .map_or(Fact::Open, |done| self.done_fact(&state, done, 0));
             let activity = Activity {
                 calendar: Some(self.job_calendar),
                 fact,
@@ -185,13 +202,24 @@ impl Builder<'_> {
             let task = self.add(activity, task, Some(self.job_calendar));
             self.decide.insert(id.clone(), task);
             let now = self.problem.now;
-            let promised = state.promised.map(|(moment, _)| self.clock.beginning(moment));
+            let promised = state
+                .promised
+                .map(|(moment, _)| self.clock.beginning(moment));
             let expected = decision.expected.map(|day| self.clock.midnight(day));
-            let usual =
-                decision.usual.map_or(now, |span| self.notice_from_now(span));
+            let usual = decision
+                .usual
+                .map_or(now, |span| self.notice_from_now(span));
             let known = promised.or(expected).filter(|&at| at >= now);
-            let why = DateWhy::Expected { assumed: known.is_none() };
-            self.date(task, End::Start, Side::NotBefore, known.unwrap_or(usual), why);
+            let why = DateWhy::Expected {
+                assumed: known.is_none(),
+            };
+            self.date(
+                task,
+                End::Start,
+                Side::NotBefore,
+                known.unwrap_or(usual),
+                why,
+            );
         }
     }
 
@@ -199,7 +227,9 @@ impl Builder<'_> {
         let job = self.job;
         for (id, milestone) in &job.milestones {
             let state = self.site.state(&Subject::Milestone(id.clone()));
-            let fact = state.done.map_or(Fact::Open, |done| self.done_fact(&state, done, 0));
+            let fact = state
+                .done
+                .map_or(Fact::Open, |done| self.done_fact(&state, done, 0));
             let task = Task {
                 key: id.to_string(),
                 work: Work::Reach(id.clone()),
@@ -216,13 +246,27 @@ impl Builder<'_> {
             let needed = if milestone.after.is_empty() {
                 self.everything()
             } else {
-                milestone.after.iter().flat_map(|r| self.tasks_of(r)).collect()
+                milestone
+                    .after
+                    .iter()
+                    .flat_map(|r| self.tasks_of(r))
+                    .collect()
             };
-            let reach = self.add(Activity { fact, ..Activity::default() }, task, None);
+            let reach = self.add(
+                Activity {
+                    fact,
+                    ..Activity::default()
+                },
+                task,
+                None,
+            );
             self.reach.insert(id.clone(), reach);
             for from in needed {
-                let wait =
-                    if milestone.cured { self.fit_for_use(from) } else { (0, On::Elapsed) };
+                let wait = if milestone.cured {
+                    self.fit_for_use(from)
+                } else {
+                    (0, On::Elapsed)
+                };
                 self.after(from, reach, wait, LagWhy::Milestone);
             }
             self.date_milestone(reach, milestone);
@@ -238,7 +282,11 @@ impl Builder<'_> {
             self.date(reach, End::Finish, Side::NotAfter, at, DateWhy::Firm);
         }
         if let Some(cost) = milestone.cost_per_day_late {
-            let due = grounds_schedule::Due { activity: reach, at, day_cents: cost.cents() };
+            let due = grounds_schedule::Due {
+                activity: reach,
+                at,
+                day_cents: cost.cents(),
+            };
             self.problem.dues.push(due);
         }
     }
@@ -252,7 +300,9 @@ impl Builder<'_> {
 
     fn fit_for_use(&mut self, id: ActivityId) -> (Tick, On) {
         match self.tasks[id.index()].work.clone() {
-            Work::Layer(keys) => keys.first().map_or((0, On::Elapsed), |key| self.cure_wait(key)),
+            Work::Layer(keys) => keys
+                .first()
+                .map_or((0, On::Elapsed), |key| self.cure_wait(key)),
             Work::Set(piece) => self.set_wait(&piece),
             _ => (0, On::Elapsed),
         }

@@ -14,6 +14,7 @@ use super::builder::Builder;
 use crate::{
     air::Limits,
     task::{LagWhy, Task, TaskState, Work},
+    words::lower_first,
 };
 
 /// Cents that one crossing of easily spoiled work is reckoned at.
@@ -33,16 +34,26 @@ impl Builder<'_> {
         let job = self.job;
         for (place_id, place) in &job.places {
             for (build_up, faces) in stacks(place) {
-                let Some(design) = place.faces.get(faces[0]).and_then(|face| job.build_up(face))
+                let Some(design) = place
+                    .faces
+                    .get(faces[0])
+                    .and_then(|face| job.build_up(face))
                 else {
                     continue;
                 };
                 debug_assert!(place.faces[faces[0]].build_up == *build_up);
                 let group = self.new_group();
                 for face in &faces {
-                    self.stack_group.insert((place_id.clone(), (*face).clone()), group);
+                    self.stack_group
+                        .insert((place_id.clone(), (*face).clone()), group);
                 }
-                let stack = Stack { place_id, place, faces, build_up: design, group };
+                let stack = Stack {
+                    place_id,
+                    place,
+                    faces,
+                    build_up: design,
+                    group,
+                };
                 self.add_stack(&stack);
             }
         }
@@ -51,8 +62,11 @@ impl Builder<'_> {
     fn add_stack(&mut self, stack: &Stack<'_>) {
         let states = self.states_of(stack);
         for (index, layer) in stack.build_up.layers.iter().enumerate() {
-            let keys: Vec<LayerKey> =
-                stack.faces.iter().map(|face| key(stack.place_id, face, &layer.id)).collect();
+            let keys: Vec<LayerKey> = stack
+                .faces
+                .iter()
+                .map(|face| key(stack.place_id, face, &layer.id))
+                .collect();
             let id = self.add_layer(stack, layer, &keys, &states[index]);
             for key in keys {
                 self.layer_task.insert(key, id);
@@ -68,7 +82,8 @@ impl Builder<'_> {
             .iter()
             .map(|layer| {
                 let of_face = |face: &&Id| {
-                    self.site.state(&Subject::Layer(key(stack.place_id, face, &layer.id)))
+                    self.site
+                        .state(&Subject::Layer(key(stack.place_id, face, &layer.id)))
                 };
                 stack.faces.iter().map(of_face).collect()
             })
@@ -93,7 +108,10 @@ impl Builder<'_> {
         keys: &[LayerKey],
         states: &[State],
     ) -> ActivityId {
-        let limits = Limits { temperature: layer.temperature, humidity: layer.humidity };
+        let limits = Limits {
+            temperature: layer.temperature,
+            humidity: layer.humidity,
+        };
         let counted = self.counted_hours(stack.place_id, limits);
         let plain = self.calendar_of(Some(&layer.trade));
         let calendar = counted.map_or(plain, |hours| self.cut_to_air(plain, hours));
@@ -138,7 +156,9 @@ impl Builder<'_> {
         if let Some(takes) = layer.takes {
             return self.work_ticks(takes, Some(&layer.trade)).max(1);
         }
-        let set_up = layer.set_up.map_or(0, |span| self.work_ticks(span, Some(&layer.trade)));
+        let set_up = layer
+            .set_up
+            .map_or(0, |span| self.work_ticks(span, Some(&layer.trade)));
         let minutes: u32 = layer.rate.map_or(0, |rate| {
             stack
                 .faces
@@ -147,13 +167,21 @@ impl Builder<'_> {
                 .filter_map(|quantity| rate.minutes_for(quantity))
                 .fold(0, u32::saturating_add)
         });
-        set_up.saturating_add(Tick::try_from(minutes.div_ceil(15)).unwrap_or(Tick::MAX / 8)).max(1)
+        set_up
+            .saturating_add(Tick::try_from(minutes.div_ceil(15)).unwrap_or(Tick::MAX / 8))
+            .max(1)
     }
 
     fn quantity(&self, place: &Id, face: &Id, kind: QuantityKind) -> Option<Quantity> {
         match kind {
-            QuantityKind::Area => self.job.face_area(place, face).map(Quantity::Area),
-            QuantityKind::Length => self.job.face_length(place, face).map(Quantity::Length),
+            QuantityKind::Area => self
+                .job
+                .face_area(place.as_str(), face.as_str())
+                .map(Quantity::Area),
+            QuantityKind::Length => self
+                .job
+                .face_length(place.as_str(), face.as_str())
+                .map(Quantity::Length),
             QuantityKind::Count => Some(Quantity::Count(grounds_measure::Count::of(1))),
         }
     }
@@ -170,7 +198,9 @@ impl Builder<'_> {
                 .iter()
                 .filter_map(|state| state.done.map(|done| (done.at, state, done)))
                 .max_by_key(|(at, _, _)| *at);
-            return latest.map_or(Fact::Open, |(_, state, done)| self.done_fact(state, done, work));
+            return latest.map_or(Fact::Open, |(_, state, done)| {
+                self.done_fact(state, done, work)
+            });
         }
         let begun = states.iter().filter_map(|state| {
             let progress = state.progress.filter(|(share, _)| share.hundredths() > 0);
@@ -199,8 +229,16 @@ impl Builder<'_> {
         let Some(traffic) = layer.traffic else {
             return Vec::new();
         };
-        let end = if traffic.open_while_working { End::Finish } else { End::Start };
-        let from = Moment { end, after: 0, clock: On::Elapsed };
+        let end = if traffic.open_while_working {
+            End::Finish
+        } else {
+            End::Start
+        };
+        let from = Moment {
+            end,
+            after: 0,
+            clock: On::Elapsed,
+        };
         let waits = [
             (Tread::Light, traffic.socks),
             (Tread::Boots, traffic.boots),
@@ -210,8 +248,17 @@ impl Builder<'_> {
         for (bars, wait) in waits {
             let Some(wait) = wait else { continue };
             let (after, clock) = self.wait(wait, Some((stack.place_id, limits)));
-            let until = Moment { end: End::Finish, after, clock };
-            closures.push(Closure { node, from, until, bars });
+            let until = Moment {
+                end: End::Finish,
+                after,
+                clock,
+            };
+            closures.push(Closure {
+                node,
+                from,
+                until,
+                bars,
+            });
         }
         closures
     }
@@ -221,8 +268,20 @@ impl Builder<'_> {
             return Vec::new();
         };
         let (after, clock) = self.wait(still, Some((stack.place_id, limits)));
-        let from = Moment { end: End::Start, after: 0, clock: On::Elapsed };
-        vec![Still { zone, from, until: Moment { end: End::Finish, after, clock } }]
+        let from = Moment {
+            end: End::Start,
+            after: 0,
+            clock: On::Elapsed,
+        };
+        vec![Still {
+            zone,
+            from,
+            until: Moment {
+                end: End::Finish,
+                after,
+                clock,
+            },
+        }]
     }
 
     /// Each layer waits for the one under it to dry, and follows within its recoat window.
@@ -230,7 +289,10 @@ impl Builder<'_> {
         let job = self.job;
         for (place_id, place) in &job.places {
             for (_, faces) in stacks(place) {
-                let Some(design) = place.faces.get(faces[0]).and_then(|face| job.build_up(face))
+                let Some(design) = place
+                    .faces
+                    .get(faces[0])
+                    .and_then(|face| job.build_up(face))
                 else {
                     continue;
                 };
@@ -253,8 +315,13 @@ impl Builder<'_> {
         } else {
             under.cover.or(under.recoat)
         };
-        let limits = Limits { temperature: under.temperature, humidity: under.humidity };
-        let wait = wait.map_or((0, On::Elapsed), |span| self.wait(span, Some((place, limits))));
+        let limits = Limits {
+            temperature: under.temperature,
+            humidity: under.humidity,
+        };
+        let wait = wait.map_or((0, On::Elapsed), |span| {
+            self.wait(span, Some((place, limits)))
+        });
         self.after(from, to, wait, LagWhy::Under);
         if let Some(window) = under.latest_recoat {
             let (max, clock) = self.wait(window, None);
@@ -276,9 +343,14 @@ impl Builder<'_> {
         let Some(layer) = self.job.layer(key) else {
             return (0, On::Elapsed);
         };
-        let limits = Limits { temperature: layer.temperature, humidity: layer.humidity };
+        let limits = Limits {
+            temperature: layer.temperature,
+            humidity: layer.humidity,
+        };
         let span = layer.cover.or(layer.recoat);
-        span.map_or((0, On::Elapsed), |span| self.wait(span, Some((&key.place, limits))))
+        span.map_or((0, On::Elapsed), |span| {
+            self.wait(span, Some((&key.place, limits)))
+        })
     }
 
     /// The wait after a layer until it is fit for use.
@@ -286,7 +358,10 @@ impl Builder<'_> {
         let Some(layer) = self.job.layer(key) else {
             return (0, On::Elapsed);
         };
-        let limits = Limits { temperature: layer.temperature, humidity: layer.humidity };
+        let limits = Limits {
+            temperature: layer.temperature,
+            humidity: layer.humidity,
+        };
         match layer.cure {
             Some(span) => self.wait(span, Some((&key.place, limits))),
             None => self.cover_wait(key),
@@ -298,13 +373,23 @@ impl Builder<'_> {
 pub(super) fn stacks(place: &Place) -> Vec<(&Id, Vec<&Id>)> {
     let mut together: BTreeMap<(&Id, Option<&Id>), Vec<&Id>> = BTreeMap::new();
     for (id, face) in &place.faces {
-        together.entry((&face.build_up, face.split.then_some(id))).or_default().push(id);
+        together
+            .entry((&face.build_up, face.split.then_some(id)))
+            .or_default()
+            .push(id);
     }
-    together.into_iter().map(|((build_up, _), faces)| (build_up, faces)).collect()
+    together
+        .into_iter()
+        .map(|((build_up, _), faces)| (build_up, faces))
+        .collect()
 }
 
 fn key(place: &Id, face: &Id, layer: &Id) -> LayerKey {
-    LayerKey { place: place.clone(), face: face.clone(), layer: layer.clone() }
+    LayerKey {
+        place: place.clone(),
+        face: face.clone(),
+        layer: layer.clone(),
+    }
 }
 
 fn earliest(a: Option<Seen>, b: Option<Seen>) -> Option<Seen> {
@@ -321,7 +406,10 @@ fn share_done(states: &[State]) -> u8 {
         .iter()
         .map(|state| match state {
             State { done: Some(_), .. } => 10_000,
-            State { progress: Some((share, _)), .. } => Percent::hundredths(*share).min(10_000),
+            State {
+                progress: Some((share, _)),
+                ..
+            } => Percent::hundredths(*share).min(10_000),
             _ => 0,
         })
         .sum();
@@ -332,7 +420,10 @@ fn where_words(stack: &Stack<'_>) -> String {
     let mut words: Vec<String> = Vec::new();
     for id in &stack.faces {
         let face = &stack.place.faces[*id];
-        let word = face.name.clone().unwrap_or_else(|| face_word(face.kind).to_owned());
+        let word = face
+            .name
+            .as_deref()
+            .map_or_else(|| face_word(face.kind).to_owned(), lower_first);
         if !words.contains(&word) {
             words.push(word);
         }

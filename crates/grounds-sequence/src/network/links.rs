@@ -35,7 +35,9 @@ impl Builder<'_> {
             for reference in &hold.after {
                 self.wait_for(reference, first, LagWhy::HoldAfter);
             }
-            let then = hold.then.map_or((0, On::Elapsed), |span| self.wait(span, None));
+            let then = hold
+                .then
+                .map_or((0, On::Elapsed), |span| self.wait(span, None));
             for reference in &hold.before {
                 for to in self.first_of(reference) {
                     self.after(pass, to, then, LagWhy::Hold);
@@ -59,9 +61,9 @@ impl Builder<'_> {
     pub(super) fn link_waits(&mut self) {
         let job = self.job;
         for (index, wait) in job.waits.iter().enumerate() {
-            let least = wait.least.map(|span| self.wait(span, None));
-            let most = wait.most.map(|span| self.wait(span, None));
             for from in self.tasks_of(&wait.from) {
+                let least = wait.least.map(|span| self.wait_after(from, span));
+                let most = wait.most.map(|span| self.wait_after(from, span));
                 for to in self.tasks_of(&wait.to) {
                     let ends = (work_end(wait.from_end), work_end(wait.to_end));
                     self.user_wait(from, to, ends, least, LagWhy::Wait(index), Bound::Least);
@@ -69,6 +71,18 @@ impl Builder<'_> {
                 }
             }
         }
+    }
+
+    /// A waiting time after some work. Counted hours are those within the limits of the layer that
+    /// is waited for.
+    fn wait_after(&mut self, from: ActivityId, span: Span) -> (Tick, On) {
+        let key = match (&self.tasks[from.index()].work, span) {
+            (Work::Layer(keys), Span::Counted(_)) => keys.first(),
+            _ => None,
+        };
+        let layer = key.and_then(|key| Some((&key.place, self.job.layer(key)?)));
+        let air = layer.map(|(place, layer)| (place.clone(), Limits::of(layer)));
+        self.wait(span, air.as_ref().map(|(place, limits)| (place, *limits)))
     }
 
     fn user_wait(
@@ -80,12 +94,25 @@ impl Builder<'_> {
         why: LagWhy,
         bound: Bound,
     ) {
-        let Some((length, clock)) = length else { return };
+        let Some((length, clock)) = length else {
+            return;
+        };
         let (min, max) = match bound {
             Bound::Least => (Some(length), None),
             Bound::Most => (None, Some(length)),
         };
-        self.lag(Lag { from, from_end, to, to_end, min, max, clock }, why);
+        self.lag(
+            Lag {
+                from,
+                from_end,
+                to,
+                to_end,
+                min,
+                max,
+                clock,
+            },
+            why,
+        );
     }
 
     /// `to` waits until everything a reference points at is finished and fit to be built on.
@@ -99,7 +126,9 @@ impl Builder<'_> {
     /// The wait after a piece of work before something else relies on it.
     pub(super) fn ready_wait(&mut self, from: ActivityId) -> (Tick, On) {
         match self.tasks[from.index()].work.clone() {
-            Work::Layer(keys) => keys.first().map_or((0, On::Elapsed), |key| self.cover_wait(key)),
+            Work::Layer(keys) => keys
+                .first()
+                .map_or((0, On::Elapsed), |key| self.cover_wait(key)),
             Work::Set(piece) => self.set_wait(&piece),
             Work::Pass(hold) => {
                 let then = self.job.holds.get(&hold).and_then(|hold| hold.then);
@@ -118,9 +147,12 @@ impl Builder<'_> {
     /// The work that ends what a reference points at.
     pub(super) fn last_of(&self, reference: &Ref) -> Vec<ActivityId> {
         match self.job.resolve(reference) {
-            Some(Target::Face { place, face }) => {
-                self.layers_of(&place, &face).last().copied().into_iter().collect()
-            }
+            Some(Target::Face { place, face }) => self
+                .layers_of(&place, &face)
+                .last()
+                .copied()
+                .into_iter()
+                .collect(),
             Some(Target::Hold(id)) => self.hold_pass.get(&id).copied().into_iter().collect(),
             _ => self.tasks_of(reference),
         }
@@ -129,9 +161,12 @@ impl Builder<'_> {
     /// The work that begins what a reference points at.
     pub(super) fn first_of(&self, reference: &Ref) -> Vec<ActivityId> {
         match self.job.resolve(reference) {
-            Some(Target::Face { place, face }) => {
-                self.layers_of(&place, &face).first().copied().into_iter().collect()
-            }
+            Some(Target::Face { place, face }) => self
+                .layers_of(&place, &face)
+                .first()
+                .copied()
+                .into_iter()
+                .collect(),
             Some(Target::Hold(id)) => self.hold_first.get(&id).copied().into_iter().collect(),
             _ => self.tasks_of(reference),
         }
@@ -149,16 +184,26 @@ impl Builder<'_> {
             Some(Target::Decision(id)) => one(self.decide.get(&id)),
             Some(Target::Milestone(id)) => one(self.reach.get(&id)),
             Some(Target::Opening(id)) => {
-                let piece = self.job.openings.get(&id).and_then(|opening| opening.piece.as_ref());
+                let piece = self
+                    .job
+                    .openings
+                    .get(&id)
+                    .and_then(|opening| opening.piece.as_ref());
                 one(piece.and_then(|piece| self.set.get(piece)))
             }
-            Some(Target::Trade(trade)) => self.where_task(|task| task.trade.as_ref() == Some(&trade)),
+            Some(Target::Trade(trade)) => {
+                self.where_task(|task| task.trade.as_ref() == Some(&trade))
+            }
             Some(Target::Passage(_) | Target::Job) | None => Vec::new(),
         }
     }
 
     fn layers_of(&self, place: &Id, face: &Id) -> Vec<ActivityId> {
-        let design = self.job.places.get(place).and_then(|place| place.faces.get(face));
+        let design = self
+            .job
+            .places
+            .get(place)
+            .and_then(|place| place.faces.get(face));
         let Some(build_up) = design.and_then(|face| self.job.build_up(face)) else {
             return Vec::new();
         };

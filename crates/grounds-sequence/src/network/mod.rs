@@ -12,9 +12,7 @@ mod pieces;
 use std::collections::BTreeMap;
 
 use grounds_model::{Id, Job};
-use grounds_schedule::{
-    ActivityId, CalendarId, DateId, LagId, NodeId, Problem, ResourceId, Tick,
-};
+use grounds_schedule::{ActivityId, CalendarId, DateId, LagId, NodeId, Problem, ResourceId, Tick};
 use grounds_site::Site;
 use jiff::Timestamp;
 
@@ -118,7 +116,11 @@ impl Network {
     /// Places and passages that nobody can reach while `shut` is closed, `shut` itself among them.
     #[must_use]
     pub fn cut_off_by(&self, shut: NodeId) -> Vec<&Id> {
-        self.ways.cut_off_by(shut).into_iter().filter_map(|node| self.ways.name(node)).collect()
+        self.ways
+            .cut_off_by(shut)
+            .into_iter()
+            .filter_map(|node| self.ways.name(node))
+            .collect()
     }
 
     /// The present, in ticks.

@@ -12,7 +12,9 @@ impl Builder<'_> {
     pub(super) fn order_within_places(&mut self) {
         let tasks: Vec<(LayerKey, ActivityId)> = self.open_layers();
         for (key, to) in tasks {
-            let Some(layer) = self.job.layer(&key) else { continue };
+            let Some(layer) = self.job.layer(&key) else {
+                continue;
+            };
             for selector in &layer.after {
                 for before in self.job.selected(&key.place, selector) {
                     self.order_pair(&before, to);
@@ -22,7 +24,9 @@ impl Builder<'_> {
     }
 
     fn order_pair(&mut self, before: &LayerKey, to: ActivityId) {
-        let Some(&from) = self.layer_task.get(before) else { return };
+        let Some(&from) = self.layer_task.get(before) else {
+            return;
+        };
         let group = |id: ActivityId| self.problem.activities[id.index()].group;
         if group(from) == group(to) {
             return;
@@ -35,7 +39,9 @@ impl Builder<'_> {
     pub(super) fn clear_kept_pieces(&mut self) {
         let job = self.job;
         for (id, piece) in &job.pieces {
-            let Some(kept_in) = &piece.kept_in else { continue };
+            let Some(kept_in) = &piece.kept_in else {
+                continue;
+            };
             let state = self.site.state(&Subject::Piece(id.clone()));
             if state.arrived.is_none() || state.done.is_some() {
                 continue;

@@ -37,13 +37,23 @@ impl Builder<'_> {
 
     fn add_measure(&mut self, id: &Id, piece: &Piece, state: &State) -> ActivityId {
         let trade = piece.measured_by.as_ref().unwrap_or(&piece.trade);
-        let work = piece.measuring.map_or(MEASURING, |span| self.work_ticks(span, Some(trade)));
-        let known = [state.measured, state.ordered, state.shipped, state.arrived, state.done];
+        let work = piece
+            .measuring
+            .map_or(MEASURING, |span| self.work_ticks(span, Some(trade)));
+        let known = [
+            state.measured,
+            state.ordered,
+            state.shipped,
+            state.arrived,
+            state.done,
+        ];
         let fact = known
             .into_iter()
             .flatten()
             .next()
-            .map_or(Fact::Open, |seen| self.done_fact(&State::default(), seen, work));
+            .map_or(Fact::Open, |seen| {
+                self.done_fact(&State::default(), seen, work)
+            });
         let calendar = self.calendar_of(Some(trade));
         let activity = Activity {
             work: work.max(1),
@@ -59,16 +69,19 @@ impl Builder<'_> {
     }
 
     fn add_arrival(&mut self, id: &Id, piece: &Piece, state: &State) -> ActivityId {
-        let fact = state
-            .arrived
-            .or(state.done)
-            .map_or(Fact::Open, |seen| self.done_fact(&State::default(), seen, 0));
+        let fact = state.arrived.or(state.done).map_or(Fact::Open, |seen| {
+            self.done_fact(&State::default(), seen, 0)
+        });
         let place = piece.kept_in.as_ref().unwrap_or(&piece.place);
         let activity = Activity {
             calendar: Some(self.job_calendar),
             at: self.ways.node(place),
             tread: tread(piece),
-            group: if piece.kept_in.is_none() { self.group_of(piece) } else { None },
+            group: if piece.kept_in.is_none() {
+                self.group_of(piece)
+            } else {
+                None
+            },
             fact,
             ..Activity::default()
         };
@@ -113,13 +126,19 @@ impl Builder<'_> {
         };
         let mut task = self.piece_task(id, piece, Work::Set(id.clone()), Some(&piece.trade));
         task.share = progress.map_or(0, |(share, _)| {
-            u8::try_from(share.hundredths() / 100).unwrap_or(100).min(100)
+            u8::try_from(share.hundredths() / 100)
+                .unwrap_or(100)
+                .min(100)
         });
         self.add(activity, task, Some(calendar))
     }
 
     fn shut_while_set(&self, piece: &Piece) -> Vec<Closure> {
-        let moment = |end| Moment { end, after: 0, clock: On::Elapsed };
+        let moment = |end| Moment {
+            end,
+            after: 0,
+            clock: On::Elapsed,
+        };
         piece
             .shuts
             .iter()
@@ -135,7 +154,9 @@ impl Builder<'_> {
 
     fn group_of(&self, piece: &Piece) -> Option<grounds_schedule::GroupId> {
         let face = piece.face.as_ref()?;
-        self.stack_group.get(&(piece.place.clone(), face.clone())).copied()
+        self.stack_group
+            .get(&(piece.place.clone(), face.clone()))
+            .copied()
     }
 
     fn piece_task(&self, id: &Id, piece: &Piece, work: Work, trade: Option<&Id>) -> Task {
@@ -165,12 +186,17 @@ impl Builder<'_> {
         let set = self.set[id];
         let arrive = self.arrive.get(id).copied();
         let measure = self.measure.get(id).copied();
-        let decide = piece.decision.as_ref().and_then(|decision| self.decide.get(decision).copied());
+        let decide = piece
+            .decision
+            .as_ref()
+            .and_then(|decision| self.decide.get(decision).copied());
         if let Some(arrive) = arrive {
             self.after(arrive, set, (0, On::Elapsed), LagWhy::OnSite);
         }
         if !is_ordered(state) {
-            let lead = piece.lead.map_or((0, On::Elapsed), |lead| self.wait(lead.likely(), None));
+            let lead = piece
+                .lead
+                .map_or((0, On::Elapsed), |lead| self.wait(lead.likely(), None));
             let made = arrive.unwrap_or(set);
             if let Some(measure) = measure.filter(|&m| !self.is_done(m)) {
                 self.after(measure, made, lead, LagWhy::MadeAfterMeasure);
@@ -192,14 +218,20 @@ impl Builder<'_> {
         let (at, why) = if let Some((moment, _)) = promised {
             (self.clock.beginning(moment), DateWhy::Promised)
         } else if is_ordered(state) {
-            let ordered = state.ordered.or(state.shipped).map_or(now, |seen| self.seen(seen));
+            let ordered = state
+                .ordered
+                .or(state.shipped)
+                .map_or(now, |seen| self.seen(seen));
             (self.lead_from(ordered, piece), DateWhy::FromOrder)
         } else {
             (self.lead_from(now, piece), DateWhy::IfOrderedToday)
         };
         let today = self.clock.midnight(self.clock.day(now));
-        let (at, why) =
-            if at < today { (self.next_working_day(), DateWhy::Overdue) } else { (at, why) };
+        let (at, why) = if at < today {
+            (self.next_working_day(), DateWhy::Overdue)
+        } else {
+            (at, why)
+        };
         self.date(arrive, End::Start, Side::NotBefore, at, why);
     }
 
@@ -219,7 +251,8 @@ impl Builder<'_> {
     pub(super) fn next_working_day(&self) -> Tick {
         let calendar = &self.job.calendars[&self.job.job.calendar];
         let today = self.clock.day(self.problem.now);
-        self.clock.midnight(hours::after_working_days(calendar, today, 1))
+        self.clock
+            .midnight(hours::after_working_days(calendar, today, 1))
     }
 }
 
@@ -233,8 +266,16 @@ fn needs_arrival(piece: &Piece, state: &State) -> bool {
 
 /// Whether an order stands: one placed before the piece was damaged does not count any more.
 fn is_ordered(state: &State) -> bool {
-    let known = [state.ordered, state.promised.map(|(_, seen)| seen), state.shipped, state.arrived];
-    known.into_iter().flatten().any(|seen| counts(state, seen.at))
+    let known = [
+        state.ordered,
+        state.promised.map(|(_, seen)| seen),
+        state.shipped,
+        state.arrived,
+    ];
+    known
+        .into_iter()
+        .flatten()
+        .any(|seen| counts(state, seen.at))
 }
 
 fn counts(state: &State, at: jiff::Timestamp) -> bool {
@@ -242,5 +283,9 @@ fn counts(state: &State, at: jiff::Timestamp) -> bool {
 }
 
 fn tread(piece: &Piece) -> Tread {
-    if piece.heavy { Tread::Heavy } else { Tread::Boots }
+    if piece.heavy {
+        Tread::Heavy
+    } else {
+        Tread::Boots
+    }
 }

@@ -3,7 +3,7 @@
 use grounds_schedule::{ActivityId, DateId};
 use grounds_site::Subject;
 
-use super::{Words, count, lower_first, reasons::sentence_part, upper_first};
+use super::{Words, count, held, lower_first, reasons::sentence_part, upper_first};
 use crate::{
     roots::{Cause, Root},
     task::{DateWhy, Work},
@@ -32,16 +32,7 @@ impl Words<'_> {
     }
 
     fn holds(&self, root: &Root) -> String {
-        let things = match root.holds.len() {
-            1 => "one activity".to_owned(),
-            n => format!("{} activities", count(n)),
-        };
-        let days = match root.days {
-            0 => String::new(),
-            1 => " and one day of the finish".to_owned(),
-            n => format!(" and {} days of the finish", count(n.unsigned_abs() as usize)),
-        };
-        format!("Holds {things}{days}: {}.", self.list(&root.holds, 3))
+        format!("Holds {}: {}.", held(root), self.list(&root.holds, 3))
     }
 
     /// What a cause is.
@@ -90,7 +81,11 @@ impl Words<'_> {
         if failed {
             return None;
         }
-        let index = network.problem.dates.iter().position(|date| date.activity == id)?;
+        let index = network
+            .problem
+            .dates
+            .iter()
+            .position(|date| date.activity == id)?;
         network.date_why.get(index).cloned()
     }
 
@@ -105,7 +100,11 @@ impl Words<'_> {
         let Some(DateWhy::Booking(index)) = self.outlook.network.date_why(date) else {
             return "A booking".to_owned();
         };
-        let why = self.job.bookings.get(*index).and_then(|booking| booking.why.as_deref());
+        let why = self
+            .job
+            .bookings
+            .get(*index)
+            .and_then(|booking| booking.why.as_deref());
         why.map_or_else(|| "A booking".to_owned(), sentence_part)
     }
 
@@ -131,7 +130,9 @@ impl Words<'_> {
                 .to_owned(),
             Cause::Booking(date) => {
                 let date = self.outlook.network.problem.dates.get(date.index());
-                date.map_or_else(String::new, |date| format!("{}.", upper_first(&self.when(date.at))))
+                date.map_or_else(String::new, |date| {
+                    format!("{}.", upper_first(&self.when(date.at)))
+                })
             }
         }
     }
@@ -144,7 +145,10 @@ impl Words<'_> {
             .map(|(index, _)| self.date_sentence(id, index))
             .collect();
         if sentences.is_empty() {
-            return format!("Planned for {}.", self.when(self.outlook.plan.starts[id.index()]));
+            return format!(
+                "Planned for {}.",
+                self.when(self.outlook.plan.starts[id.index()])
+            );
         }
         sentences.join(" ")
     }
@@ -155,13 +159,23 @@ impl Words<'_> {
 
     fn problem_detail(&self, date: DateId) -> String {
         let network = &self.outlook.network;
-        let Some(DateWhy::Problem { subject, assumed, .. }) = network.date_why(date) else {
+        let Some(DateWhy::Problem {
+            subject, assumed, ..
+        }) = network.date_why(date)
+        else {
             return String::new();
         };
-        let at = network.problem.dates.get(date.index()).map_or(0, |date| date.at);
+        let at = network
+            .problem
+            .dates
+            .get(date.index())
+            .map_or(0, |date| date.at);
         let about = self.subject(subject);
         if *assumed {
-            format!("{about}. Nobody said until when; the plan takes {}.", self.when(at))
+            format!(
+                "{about}. Nobody said until when; the plan takes {}.",
+                self.when(at)
+            )
         } else {
             format!("{about}, until {}.", self.when(at))
         }
@@ -185,9 +199,11 @@ impl Words<'_> {
     pub fn subject(&self, subject: &Subject) -> String {
         let job = self.job;
         let named = match subject {
-            Subject::Layer(key) => {
-                self.outlook.network.find(&key.to_string()).map(|id| self.task(id))
-            }
+            Subject::Layer(key) => self
+                .outlook
+                .network
+                .find(&key.to_string())
+                .map(|id| self.task(id)),
             Subject::Piece(id) => job.pieces.get(id).map(|piece| piece.name.clone()),
             Subject::Hold(id) => job.holds.get(id).map(|hold| hold.name.clone()),
             Subject::Opening(id) => job.openings.get(id).map(|opening| opening.name.clone()),

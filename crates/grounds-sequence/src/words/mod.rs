@@ -6,10 +6,11 @@ mod troubles;
 
 use grounds_model::{Id, Job};
 use grounds_schedule::{ActivityId, Tick};
-use jiff::Zoned;
+use jiff::ZonedDateTime;
 
 use crate::{
     outlook::Outlook,
+    roots::Root,
     task::{Task, TaskState, Work},
 };
 
@@ -46,7 +47,10 @@ impl<'a> Words<'a> {
             Work::Set(_) => format!("{}, {place}", task.name),
             Work::SetUp(_) => format!("Set up {}, {place}", lower_first(&task.name)),
             Work::PutRight(_) => {
-                format!("Put right what failed: {}, {place}", lower_first(&task.name))
+                format!(
+                    "Put right what failed: {}, {place}",
+                    lower_first(&task.name)
+                )
             }
             Work::Decide(_) => format!("Decision: {}", lower_first(&task.name)),
             Work::Shut(_) => format!("{} shut", task.name),
@@ -70,13 +74,21 @@ impl<'a> Words<'a> {
         if ids.len() > most {
             words.push(format!("{} more", ids.len() - most));
         }
-        join(&words)
+        match words.as_slice() {
+            [] => String::new(),
+            [one] => one.clone(),
+            // Names have commas in them, so the list is told apart by semicolons.
+            [most @ .., last] => format!("{}; and {last}", most.join("; ")),
+        }
     }
 
     /// A trade's name.
     #[must_use]
     pub fn trade(&self, id: &Id) -> String {
-        self.job.trades.get(id).map_or_else(|| id.to_string(), |trade| trade.name.clone())
+        self.job
+            .trades
+            .get(id)
+            .map_or_else(|| id.to_string(), |trade| trade.name.clone())
     }
 
     /// The name of a place or passage.
@@ -85,7 +97,11 @@ impl<'a> Words<'a> {
         if let Some(place) = self.job.places.get(id) {
             return place.name.clone();
         }
-        let named = self.job.passages.get(id).and_then(|passage| passage.name.clone());
+        let named = self
+            .job
+            .passages
+            .get(id)
+            .and_then(|passage| passage.name.clone());
         named.unwrap_or_else(|| match self.job.passages.get(id) {
             Some(passage) => {
                 let [a, b] = &passage.between;
@@ -112,7 +128,11 @@ impl<'a> Words<'a> {
         let zoned = network.clock.zoned(tick);
         let today = network.clock.zoned(network.now_tick()).date();
         let time = (zoned.hour(), zoned.minute()) != (0, 0);
-        let hour = if time { format!(" {}", hour(&zoned)) } else { String::new() };
+        let hour = if time {
+            format!(" {}", hour(&zoned))
+        } else {
+            String::new()
+        };
         if zoned.date() == today {
             return format!("today{hour}");
         }
@@ -148,13 +168,30 @@ impl<'a> Words<'a> {
             (0, n) => format!("{} in hand; nothing new can start.", things(n)),
             (n, _) => format!("{} can start.", things(n)),
         };
-        let causes = self.outlook.roots.len();
-        let second = match causes {
-            0 => "Nothing holds the rest.".to_owned(),
-            1 => "One cause holds the rest.".to_owned(),
-            n => format!("{} causes hold the rest.", upper_first(&count(n))),
+        format!("{first} {}", self.causes())
+    }
+
+    /// How many causes weigh, and which holds the most.
+    fn causes(&self) -> String {
+        let weighty: Vec<&Root> = self
+            .outlook
+            .roots
+            .iter()
+            .filter(|root| root.weighs())
+            .collect();
+        let Some(most) = weighty.first() else {
+            return "Nothing holds up the finish but the work itself.".to_owned();
         };
-        format!("{first} {second}")
+        let causes = match weighty.len() {
+            1 => "One cause holds up the rest".to_owned(),
+            n => format!("{} causes hold up the rest", upper_first(&count(n))),
+        };
+        let title = self.cause_title(&most.cause);
+        format!(
+            "{causes}. First of all: {}; it holds {}.",
+            lower_first(&title),
+            held(most)
+        )
     }
 
     /// When the plan ends, and what no order of work can beat.
@@ -168,6 +205,10 @@ impl<'a> Words<'a> {
         format!("The plan ends {finish}. No order of work can end before {bound}.")
     }
 
+    pub(crate) fn is_done(&self, id: ActivityId) -> bool {
+        self.at(id).state == TaskState::Done
+    }
+
     /// Whether a task is to come.
     pub(crate) fn is_to_come(&self, id: ActivityId) -> bool {
         self.at(id).state == TaskState::ToCome
@@ -176,20 +217,33 @@ impl<'a> Words<'a> {
 
 /// `Thu 17 June`; the year is added where it is not `this_year`.
 #[must_use]
-pub fn day_words(zoned: &Zoned, this_year: i16) -> String {
+pub fn day_words(zoned: &ZonedDateTime, this_year: i16) -> String {
     const DAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
     const MONTHS: [&str; 12] = [
-        "January", "February", "March", "April", "May", "June", "July", "August", "September",
-        "October", "November", "December",
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December",
     ];
     let day = DAYS[usize::from(zoned.weekday().to_monday_zero_offset().unsigned_abs()) % 7];
     let month = MONTHS[usize::from(zoned.month().unsigned_abs().saturating_sub(1)) % 12];
-    let year =
-        if zoned.year() == this_year { String::new() } else { format!(" {}", zoned.year()) };
+    let year = if zoned.year() == this_year {
+        String::new()
+    } else {
+        format!(" {}", zoned.year())
+    };
     format!("{day} {} {month}{year}", zoned.day())
 }
 
-fn hour(zoned: &Zoned) -> String {
+fn hour(zoned: &ZonedDateTime) -> String {
     format!("{}:{:02}", zoned.hour(), zoned.minute())
 }
 
@@ -231,7 +285,26 @@ pub fn count(n: usize) -> String {
         "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
         "eleven", "twelve",
     ];
-    WORDS.get(n).map_or_else(|| n.to_string(), |word| (*word).to_owned())
+    WORDS
+        .get(n)
+        .map_or_else(|| n.to_string(), |word| (*word).to_owned())
+}
+
+/// `23 activities and 6 days of the finish`.
+pub(crate) fn held(root: &Root) -> String {
+    let things = match root.holds.len() {
+        1 => "one activity".to_owned(),
+        n => format!("{} activities", count(n)),
+    };
+    let days = match root.days {
+        0 => String::new(),
+        1 => " and one day of the finish".to_owned(),
+        n => format!(
+            " and {} days of the finish",
+            count(n.unsigned_abs() as usize)
+        ),
+    };
+    things + &days
 }
 
 fn things(n: usize) -> String {
@@ -242,7 +315,10 @@ fn things(n: usize) -> String {
 /// The first letter in lower case, unless the word is written in capitals throughout.
 #[must_use]
 pub fn lower_first(text: &str) -> String {
-    let capitals = text.chars().take_while(|c| c.is_alphanumeric()).filter(|c| c.is_uppercase());
+    let capitals = text
+        .chars()
+        .take_while(|c| c.is_alphanumeric())
+        .filter(|c| c.is_uppercase());
     if capitals.count() > 1 {
         return text.to_owned();
     }
@@ -257,7 +333,9 @@ pub fn upper_first(text: &str) -> String {
 
 fn recase(text: &str, case: impl Fn(char) -> String) -> String {
     let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| case(first) + chars.as_str())
+    chars
+        .next()
+        .map_or_else(String::new, |first| case(first) + chars.as_str())
 }
 
 /// `a`, `a and b`, `a, b and c`.

@@ -2,16 +2,22 @@
 
 use grounds_schedule::{ActivityId, DateId, LagId, Reason, ResourceId, Tick};
 
-use super::{Words, elapsed_words, lower_first, upper_first};
+use super::{Words, count, elapsed_words, lower_first, upper_first};
 use crate::task::{DateWhy, LagWhy, ResourceWhy};
 
 impl Words<'_> {
     /// Why a piece of work does not begin sooner, one sentence for each reason.
     #[must_use]
     pub fn reasons(&self, id: ActivityId) -> Vec<String> {
-        let reasons = self.outlook.reasons.get(id.index()).map_or(&[][..], Vec::as_slice);
-        let mut sentences: Vec<String> =
-            reasons.iter().map(|reason| self.reason(id, reason)).collect();
+        let reasons = self
+            .outlook
+            .reasons
+            .get(id.index())
+            .map_or(&[][..], Vec::as_slice);
+        let mut sentences: Vec<String> = reasons
+            .iter()
+            .map(|reason| self.reason(id, reason))
+            .collect();
         sentences.dedup();
         sentences
     }
@@ -23,10 +29,17 @@ impl Words<'_> {
             Reason::Lag(lag) => self.lag_reason(id, *lag),
             Reason::Crew { resource, held_by } => self.crew_reason(*resource, held_by),
             Reason::ShutOff { by } => {
-                format!("There is no way in: {} {} it shut until then.", self.list(by, 2), keeps(by))
+                format!(
+                    "There is no way in: {} {} it shut until then.",
+                    self.list(by, 2),
+                    keeps(by)
+                )
             }
             Reason::WouldShutOff { others } => {
-                format!("It would cut off {} while they are worked on.", self.list(others, 3))
+                format!(
+                    "It would cut off {} while they are worked on.",
+                    self.list(others, 3)
+                )
             }
             Reason::Dust { with } => {
                 format!("Dust: it shares its air with {}.", self.list(with, 2))
@@ -37,7 +50,12 @@ impl Words<'_> {
                 "It must not stop overnight, and would not fit what is left of the day before."
                     .to_owned()
             }
+            Reason::Hours => "Nobody of its trade works before that.".to_owned(),
             Reason::Fact => "It has begun.".to_owned(),
+            Reason::Unplanned => {
+                "It finds no time: what it waits for never comes, or its crew never works."
+                    .to_owned()
+            }
             Reason::Choice => {
                 "Nothing forces it; the plan put it here to save a return or keep to a promise."
                     .to_owned()
@@ -47,8 +65,7 @@ impl Words<'_> {
 
     fn lag_reason(&self, id: ActivityId, lag: LagId) -> String {
         let network = &self.outlook.network;
-        let (Some(why), Some(lag)) =
-            (network.lag_why(lag), network.problem.lags.get(lag.index()))
+        let (Some(why), Some(lag)) = (network.lag_why(lag), network.problem.lags.get(lag.index()))
         else {
             return String::new();
         };
@@ -72,13 +89,22 @@ impl Words<'_> {
             LagWhy::Stands => format!("The test stands {}, until {own}.", elapsed_words(wait)),
             LagWhy::PutRight => "What failed must be put right first.".to_owned(),
             LagWhy::MeasureAfter => {
-                format!("It is measured once {} is finished, {ends}.", lower_first(&name))
+                format!(
+                    "It is measured once {} is finished, {ends}.",
+                    lower_first(&name)
+                )
             }
             LagWhy::MadeAfterMeasure => {
-                format!("It takes {} to make once it is measured, {ends}.", elapsed_words(wait))
+                format!(
+                    "It takes {} to make once it is measured, {ends}.",
+                    elapsed_words(wait)
+                )
             }
             LagWhy::OrderedAfterDecision => {
-                format!("It takes {} to come once it is decided, {ends}.", elapsed_words(wait))
+                format!(
+                    "It takes {} to come once it is decided, {ends}.",
+                    elapsed_words(wait)
+                )
             }
             LagWhy::OnSite => format!("{name}: {ends} at the earliest."),
             LagWhy::Decision => format!("{name}, expected {ends}."),
@@ -102,14 +128,26 @@ impl Words<'_> {
         if wait == 0 {
             return format!("{name} comes first; it ends {ends}.");
         }
-        let dries = if self.is_to_come(other) { "must dry" } else { "is drying" };
+        let dries = if self.is_to_come(other) {
+            "must dry"
+        } else {
+            "is drying"
+        };
         format!("{name} {dries} {}, until {own}.", elapsed_words(wait))
     }
 
     fn wait_reason(&self, index: usize, name: &str, ends: &str) -> String {
-        let why = self.job.waits.get(index).and_then(|wait| wait.why.as_deref());
+        let why = self
+            .job
+            .waits
+            .get(index)
+            .and_then(|wait| wait.why.as_deref());
         match why {
-            Some(why) => format!("{} ({}, done {ends}).", sentence_part(why), lower_first(name)),
+            Some(why) => format!(
+                "{} ({}, done {ends}).",
+                sentence_part(why),
+                lower_first(name)
+            ),
             None => format!("It waits for {}, done {ends}.", lower_first(name)),
         }
     }
@@ -125,10 +163,13 @@ impl Words<'_> {
             Some(ResourceWhy::Crews(trade)) => {
                 let crews = self.job.trades.get(trade).map_or(1, |trade| trade.crews);
                 let name = lower_first(&self.trade(trade));
-                if crews == 1 {
-                    format!("The one {name} crew is on {busy}{until}.")
-                } else {
-                    format!("All {crews} {name} crews are busy: {busy}{until}.")
+                match crews {
+                    1 => format!("The one {name} crew is on {busy}{until}."),
+                    2 => format!("Both {name} crews are busy: {busy}{until}."),
+                    _ => format!(
+                        "All {} {name} crews are busy: {busy}{until}.",
+                        count(crews as usize)
+                    ),
                 }
             }
             Some(ResourceWhy::Room(place)) => format!(
@@ -141,17 +182,24 @@ impl Words<'_> {
 
     fn date_reason(&self, id: ActivityId, date: DateId) -> String {
         let network = &self.outlook.network;
-        let (Some(why), Some(date)) =
-            (network.date_why(date), network.problem.dates.get(date.index()))
-        else {
+        let (Some(why), Some(date)) = (
+            network.date_why(date),
+            network.problem.dates.get(date.index()),
+        ) else {
             return String::new();
         };
-        let at = self.when(date.at);
+        let at = match why {
+            // A lead time is no appointment: the day is all that can be said.
+            DateWhy::FromOrder | DateWhy::IfOrderedToday | DateWhy::Overdue => self.day(date.at),
+            _ => self.when(date.at),
+        };
         let name = &self.at(id).name;
         match why {
             DateWhy::Promised => format!("{name} is promised for {at}."),
             DateWhy::FromOrder => {
-                format!("{name} is ordered; its usual time to make runs to {at}. No date was given.")
+                format!(
+                    "{name} is ordered; its usual time to make runs to {at}. No date was given."
+                )
             }
             DateWhy::IfOrderedToday => {
                 format!("{name} is not ordered; ordered today it would come {at}.")
@@ -168,7 +216,11 @@ impl Words<'_> {
                 format!("{name} is not decided; an answer usually takes until {at}.")
             }
             DateWhy::Problem { words, assumed, .. } => {
-                let tail = if *assumed { "nobody said until when" } else { "until then" };
+                let tail = if *assumed {
+                    "nobody said until when"
+                } else {
+                    "until then"
+                };
                 format!("In the way: {} ({at}, {tail}).", sentence_part(words))
             }
             DateWhy::Booking(index) => {

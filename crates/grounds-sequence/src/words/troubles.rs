@@ -1,6 +1,6 @@
 //! What cannot be met, in words.
 
-use grounds_schedule::{ActivityId, Breach};
+use grounds_schedule::{ActivityId, Bound, Breach, Clash, ClashPart, Side};
 
 use super::{Words, elapsed_words, lower_first};
 use crate::task::{DateWhy, LagWhy, ResourceWhy};
@@ -9,7 +9,101 @@ impl Words<'_> {
     /// Everything that the plan could not meet, one sentence each.
     #[must_use]
     pub fn breaches(&self) -> Vec<String> {
-        self.outlook.breaches.iter().map(|breach| self.breach(breach)).collect()
+        self.outlook
+            .breaches
+            .iter()
+            .map(|breach| self.breach(breach))
+            .collect()
+    }
+
+    /// What clashes behind the breaches: for each clash, the facts that do not go together.
+    #[must_use]
+    pub fn clashes(&self) -> Vec<Vec<String>> {
+        self.outlook
+            .clashes
+            .iter()
+            .map(|clash| self.clash(clash))
+            .collect()
+    }
+
+    fn clash(&self, clash: &Clash) -> Vec<String> {
+        clash
+            .parts
+            .iter()
+            .map(|part| self.clash_part(part))
+            .collect()
+    }
+
+    fn clash_part(&self, part: &ClashPart) -> String {
+        let network = &self.outlook.network;
+        match part {
+            ClashPart::Lag(lag, bound) => {
+                let lag = &network.problem.lags[lag.index()];
+                let (from, to) = (self.task(lag.from), self.mid(lag.to));
+                match (bound, lag.min, lag.max) {
+                    (Bound::Min, Some(0) | None, _) => format!("{from} comes before {to}."),
+                    (Bound::Min, Some(min), _) => {
+                        format!(
+                            "From {} to {to}: at least {}.",
+                            lower_first(&from),
+                            elapsed_words(min)
+                        )
+                    }
+                    (Bound::Max, _, max) => format!(
+                        "From {} to {to}: at most {}.",
+                        lower_first(&from),
+                        elapsed_words(max.unwrap_or(0))
+                    ),
+                }
+            }
+            ClashPart::Date(date) => {
+                let at = &network.problem.dates[date.index()];
+                match at.side {
+                    Side::NotAfter => {
+                        format!(
+                            "{} must be done by {}.",
+                            self.task(at.activity),
+                            self.when(at.at)
+                        )
+                    }
+                    Side::NotBefore => {
+                        self.reason(at.activity, &grounds_schedule::Reason::Date(*date))
+                    }
+                }
+            }
+            ClashPart::Work(id) => format!("{} takes {}.", self.task(*id), self.takes(*id)),
+            ClashPart::Fact(id) => format!(
+                "{}: {}.",
+                self.task(*id),
+                match self.is_done(*id) {
+                    true => format!("done {}", self.when(self.outlook.plan.finishes[id.index()])),
+                    false => format!("begun {}", self.when(self.outlook.plan.starts[id.index()])),
+                }
+            ),
+            ClashPart::NoWayIn(id) => {
+                format!(
+                    "No way leads to {}: join its place to one that has a way in.",
+                    self.mid(*id)
+                )
+            }
+            ClashPart::Resource(resource) => match network.resource_why(*resource) {
+                Some(ResourceWhy::Crews(trade)) => {
+                    let crews = self.job.trades.get(trade).map_or(1, |trade| trade.crews);
+                    format!(
+                        "{} has {} at a time.",
+                        self.trade(trade),
+                        crews_words(crews)
+                    )
+                }
+                Some(ResourceWhy::Room(place)) => {
+                    let crews = self.job.places.get(place).map_or(1, |place| place.crews);
+                    format!("{} has room for {}.", self.place(place), crews_words(crews))
+                }
+                None => String::new(),
+            },
+            ClashPart::Closes(id) => format!("{} shuts its floor.", self.task(*id)),
+            ClashPart::Air(id) => format!("{} shares its air with other work.", self.task(*id)),
+        }
     }
 
     /// One thing that the plan could not meet.
@@ -28,10 +122,17 @@ impl Words<'_> {
                 )
             }
             Breach::TooLate(lag) => self.too_late(*lag),
-            Breach::Overused { resource, at, users } => {
+            Breach::Overused {
+                resource,
+                at,
+                users,
+            } => {
                 let what = match network.resource_why(*resource) {
                     Some(ResourceWhy::Crews(trade)) => {
-                        format!("{} is wanted by more work than it has crews", self.trade(trade))
+                        format!(
+                            "{} is wanted by more work than it has crews",
+                            self.trade(trade)
+                        )
                     }
                     Some(ResourceWhy::Room(place)) => {
                         format!("Too many crews in the {}", lower_first(&self.place(place)))
@@ -40,15 +141,23 @@ impl Words<'_> {
                 };
                 format!("{what}, {}: {}.", self.when(*at), self.list(users, 3))
             }
-            Breach::CutOff { activity, at, by, .. } => {
+            Breach::CutOff {
+                activity, at, by, ..
+            } => {
                 let by = if by.is_empty() {
                     "nothing leads there".to_owned()
                 } else {
                     format!("the way is shut by {}", self.list(by, 2))
                 };
-                format!("No way in to {}, {}: {by}.", self.mid(*activity), self.when(*at))
+                format!(
+                    "No way in to {}, {}: {by}.",
+                    self.mid(*activity),
+                    self.when(*at)
+                )
             }
-            Breach::Dust { dusty, still, at, .. } => format!(
+            Breach::Dust {
+                dusty, still, at, ..
+            } => format!(
                 "{} makes dust, {}, while {} needs still air.",
                 self.task(*dusty),
                 self.when(*at),
@@ -57,7 +166,10 @@ impl Words<'_> {
             Breach::Date(date) => self.late(*date),
             Breach::Hours(id) => format!("{} is not within working hours.", self.task(*id)),
             Breach::Broken(id) => self.stops_overnight(*id),
-            Breach::Fact(id) => format!("{}: the plan changes what already happened.", self.task(*id)),
+            Breach::Fact(id) => format!(
+                "{}: the plan changes what already happened.",
+                self.task(*id)
+            ),
             Breach::Past(id) => format!("{} would start in the past.", self.task(*id)),
             Breach::Horizon(id) => format!(
                 "{} finds no time at all: what it waits for never comes, or its crew never works.",
@@ -89,7 +201,10 @@ impl Words<'_> {
         let got = self.when(self.outlook.plan.finishes[date.activity.index()]);
         match why {
             Some(DateWhy::Firm | DateWhy::Booking(_)) => {
-                format!("{name} must be done by {}; the plan gets there {got}.", self.when(date.at))
+                format!(
+                    "{name} must be done by {}; the plan gets there {got}.",
+                    self.when(date.at)
+                )
             }
             _ => format!("{name} does not keep to {}.", self.when(date.at)),
         }
@@ -101,5 +216,13 @@ impl Words<'_> {
              that day.",
             self.task(id)
         )
+    }
+}
+
+fn crews_words(crews: u32) -> String {
+    if crews == 1 {
+        "one crew".to_owned()
+    } else {
+        format!("{crews} crews")
     }
 }

@@ -41,7 +41,10 @@ impl House {
 
     /// A job document without notes.
     pub fn new(text: &str) -> Self {
-        Self { text: text.to_owned(), notes: Vec::new() }
+        Self {
+            text: text.to_owned(),
+            notes: Vec::new(),
+        }
     }
 
     /// The same house with some words of its document changed.
@@ -103,7 +106,10 @@ impl House {
     pub fn timestamp(&self, at: &str) -> Timestamp {
         let moment: Moment = at.parse().unwrap();
         let civil = moment.date.to_datetime(moment.time_or_midnight());
-        self.zone().to_ambiguous_timestamp(civil).compatible().unwrap()
+        self.zone()
+            .to_ambiguous_timestamp(civil)
+            .compatible()
+            .unwrap()
     }
 
     pub fn network(&self, now: &str) -> Network {
@@ -128,7 +134,10 @@ impl House {
 
     pub fn planned_at(&self, now: Timestamp, previous: Option<&[String]>) -> Planned {
         let outlook = Outlook::plan(self.network_at(now), Effort::default(), previous).unwrap();
-        Planned { job: self.job(), outlook }
+        Planned {
+            job: self.job(),
+            outlook,
+        }
     }
 
     /// The moment of the last note; without notes, the morning that the job begins.
@@ -147,8 +156,13 @@ pub struct Planned {
 impl Planned {
     pub fn id(&self, key: &str) -> ActivityId {
         self.outlook.network.find(key).unwrap_or_else(|| {
-            let keys: Vec<&str> =
-                self.outlook.network.tasks.iter().map(|task| task.key.as_str()).collect();
+            let keys: Vec<&str> = self
+                .outlook
+                .network
+                .tasks
+                .iter()
+                .map(|task| task.key.as_str())
+                .collect();
             panic!("there is no work {key:?} among {keys:?}")
         })
     }
@@ -176,7 +190,12 @@ impl Planned {
     }
 
     pub fn wall(&self, tick: Tick) -> String {
-        self.outlook.network.clock.zoned(tick).strftime("%a %Y-%m-%d %H:%M").to_string()
+        self.outlook
+            .network
+            .clock
+            .zoned(tick)
+            .strftime("%a %Y-%m-%d %H:%M")
+            .to_string()
     }
 
     pub fn day(&self, key: &str) -> Date {
@@ -196,7 +215,10 @@ impl Planned {
     pub fn roots(&self, key: &str) -> Vec<String> {
         let words = self.words();
         let roots = self.outlook.roots_of(self.id(key));
-        roots.into_iter().map(|root| words.root(&self.outlook.roots[root]).title).collect()
+        roots
+            .into_iter()
+            .map(|root| words.root(&self.outlook.roots[root]).title)
+            .collect()
     }
 
     /// Whether facts allow work to start today.
