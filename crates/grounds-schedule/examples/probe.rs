@@ -24,6 +24,30 @@ fn main() {
             let t = Instant::now();
             let b = verify(&p, &s.plan);
             let t4 = t.elapsed();
+            let t = Instant::now();
+            let e = explain_all(&p, &s.plan);
+            let t5 = t.elapsed();
+            let t = Instant::now();
+            let c = clash(&p).unwrap();
+            let t6 = t.elapsed();
+            let t = Instant::now();
+            let h = solve(
+                &p,
+                &Effort {
+                    schedules: 200,
+                    ..Effort::default()
+                },
+            )
+            .unwrap();
+            let t7 = t.elapsed();
+            let choice = e.iter().filter(|r| r.contains(&Reason::Choice)).count();
+            println!(
+                "   explain {t5:?} ({choice} choices) clash {t6:?} {} bound {} solve200 {t7:?} cost {} days {}",
+                c.is_some(),
+                bound(&p).unwrap() / 96,
+                h.cost.total() / 100,
+                h.plan.finishes.iter().max().unwrap() / 96
+            );
             let fin = |s: &Solved| s.plan.finishes.iter().max().unwrap() / 96;
             println!(
                 "{n} seed {seed}: lags {} solve1 {t1:?} solve20 {t2:?} construct {t3:?} verify {t4:?} breaches {} | days {} -> {} cost {} -> {}",

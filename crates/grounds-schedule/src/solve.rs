@@ -78,9 +78,10 @@ pub fn solve(problem: &Problem, effort: &Effort) -> Result<Solved, Faulty> {
     check(problem)?;
     let best = search(problem, effort);
     let breaches = verify(problem, &best.plan);
-    debug_assert!(
-        best.broken.count > 0 || breaches.is_empty(),
-        "the search broke something unknowingly: {breaches:?}"
+    debug_assert_eq!(
+        best.broken.count == 0,
+        breaches.is_empty(),
+        "the search is mistaken about what it breaks: {breaches:?}"
     );
     Ok(Solved {
         plan: best.plan,

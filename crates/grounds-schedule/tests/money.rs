@@ -63,7 +63,8 @@ fn a_plan_is_charged_for_days_delay_returns_exposure_and_broken_promises() {
 
 #[test]
 fn a_known_plan_stays_when_nothing_important_changed() {
-    for seed in 1..6 {
+    let mut stayed = 0;
+    for seed in 1..11 {
         let mut problem = random::house(seed, 200);
         let first = solve(&problem, &Effort::default()).unwrap();
         // One piece of work turns out a quarter of an hour longer.
@@ -74,6 +75,7 @@ fn a_known_plan_stays_when_nothing_important_changed() {
             .unwrap();
         problem.activities[longer].work += 1;
         let first_order = Some(first.order.clone());
+        let known = construct(&problem, &first.order).unwrap();
         let again = solve(
             &problem,
             &Effort {
@@ -83,14 +85,26 @@ fn a_known_plan_stays_when_nothing_important_changed() {
         )
         .unwrap();
         assert_eq!(again.breaches, []);
-        let moved =
-            (0..200).filter(|&i| (again.plan.starts[i] - first.plan.starts[i]).abs() >= DAY);
-        let moved = moved.count();
-        assert!(
-            moved <= 10,
-            "house {seed}: {moved} of 200 starts moved a day or more"
-        );
+        if again.plan == known {
+            let moved = |i: &usize| (known.starts[*i] - first.plan.starts[*i]).abs() >= DAY;
+            let moved = (0..200).filter(moved).count();
+            assert!(
+                moved <= 4,
+                "house {seed}: {moved} of 200 starts moved a day or more"
+            );
+            stayed += 1;
+        } else {
+            // Left only for something that is worth the trouble.
+            let last = |plan: &Plan| plan.finishes.iter().copied().max().unwrap();
+            let (before, now) = (cost(&problem, &known).total(), again.cost.total());
+            let day = last(&known) - last(&again.plan) >= DAY && now <= before;
+            assert!(
+                day || now + before / 200 < before,
+                "house {seed}: {before} -> {now}"
+            );
+        }
     }
+    assert!(stayed >= 6, "{stayed} of 10 known plans stayed");
 }
 
 #[test]

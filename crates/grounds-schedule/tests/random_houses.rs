@@ -2,8 +2,8 @@
 //! holds.
 
 use grounds_schedule::{
-    ActivityId, Breach, Effort, Fact, Plan, Problem, Reason, bound, clash, clashes, construct,
-    cost, explain_all, random, solve, verify,
+    ActivityId, Bound, Breach, ClashPart, Effort, Fact, Plan, Problem, Reason, bound, clash,
+    clashes, construct, cost, explain_all, random, solve, verify,
 };
 
 fn effort(schedules: u32) -> Effort {
@@ -214,4 +214,74 @@ fn agree(breaks: &[Breach], reasons: &[Reason], i: usize, house: &str) {
         reasons == [Reason::Choice],
         "{house}: {breaks:?}"
     );
+}
+
+/// The problem with nothing left of it but the parts of a clash, without one of them if so wished.
+fn only(problem: &Problem, parts: &[ClashPart], without: Option<ClashPart>) -> Problem {
+    let has = |part: ClashPart| parts.contains(&part) && without != Some(part);
+    let mut rest = problem.clone();
+    rest.access = grounds_schedule::Access::default();
+    for (i, activity) in rest.activities.iter_mut().enumerate() {
+        let id = ActivityId::from(i);
+        let (work, calendar, fact) = (activity.work, activity.calendar, activity.fact);
+        let known = has(ClashPart::Fact(id));
+        *activity = grounds_schedule::Activity {
+            unbroken: activity.unbroken,
+            ..Default::default()
+        };
+        if known || has(ClashPart::Work(id)) {
+            (activity.work, activity.calendar) = (work, calendar);
+        }
+        if known {
+            activity.fact = fact;
+        }
+    }
+    let is_void = |id: ActivityId| {
+        let fact = problem.activities[id.index()].fact != Fact::Open;
+        fact && !has(ClashPart::Fact(id))
+    };
+    for (i, lag) in rest.lags.iter_mut().enumerate() {
+        let void = is_void(lag.from) || is_void(lag.to);
+        lag.min = lag
+            .min
+            .filter(|_| has(ClashPart::Lag(i.into(), Bound::Min)) && !void);
+        lag.max = lag
+            .max
+            .filter(|_| has(ClashPart::Lag(i.into(), Bound::Max)) && !void);
+    }
+    let mut number = 0;
+    rest.dates.retain(|_| {
+        number += 1;
+        has(ClashPart::Date((number - 1).into()))
+    });
+    rest
+}
+
+#[test]
+fn a_clash_needs_every_one_of_its_parts() {
+    let mut clashing = 0;
+    for seed in 0..2_000 {
+        let problem = random::small(seed);
+        let Some(found) = clash(&problem).unwrap() else {
+            continue;
+        };
+        if matches!(found.parts[..], [ClashPart::NoWayIn(_)]) {
+            continue;
+        }
+        clashing += 1;
+        let alone = solve(&only(&problem, &found.parts, None), &effort(1)).unwrap();
+        assert!(
+            !alone.breaches.is_empty(),
+            "house {seed}: {found:?} do not clash"
+        );
+        for &part in &found.parts {
+            let rest = solve(&only(&problem, &found.parts, Some(part)), &effort(20)).unwrap();
+            assert_eq!(
+                rest.breaches,
+                [],
+                "house {seed}: {found:?} clash without {part:?}"
+            );
+        }
+    }
+    assert!(clashing > 200, "{clashing}");
 }

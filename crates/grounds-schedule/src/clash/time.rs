@@ -9,7 +9,7 @@ use crate::search::clock::{NEVER, Work};
 use crate::search::compiled::arcs_of;
 
 /// Raises in all after which nothing is said.
-const MOST_RAISES: usize = 3_000_000;
+const MOST_RAISES: usize = 500_000;
 /// Raises of one start after which its chain is first searched for a circle.
 const FIRST_LOOK: u32 = 40;
 

@@ -44,6 +44,8 @@ pub(crate) struct Builder<'c, 'a> {
     needs: Vec<u32>,
     ready: BinaryHeap<Reverse<(u32, u32)>>,
     sequence: Vec<usize>,
+    /// Whether a member of the block in hand is in the sequence.
+    sequenced: Vec<bool>,
     cut_off: u32,
     /// Breaches that no plan avoids: places without a way in, begun work that never ends.
     given: u32,
@@ -72,6 +74,7 @@ impl<'c, 'a> Builder<'c, 'a> {
             needs: vec![0; c.blocks.members.len()],
             ready: BinaryHeap::with_capacity(c.blocks.members.len()),
             sequence: Vec::with_capacity(c.count()),
+            sequenced: vec![false; c.count()],
             cut_off: 0,
         }
     }
@@ -209,16 +212,17 @@ impl<'c, 'a> Builder<'c, 'a> {
         let c = self.c;
         let members = &c.blocks.members[block];
         self.sequence.clear();
+        members.iter().for_each(|&m| self.sequenced[m] = false);
         for _ in members {
             let mut best: Option<((bool, u32, usize), usize)> = None;
             for &m in members {
-                if self.sequence.contains(&m) {
+                if self.sequenced[m] {
                     continue;
                 }
                 let waits = c.into.of(m).any(|i| {
                     let arc = &c.arcs[i];
                     let inner = c.blocks.of[arc.from] == block && !arc.longest;
-                    inner && arc.amount >= 0 && !self.sequence.contains(&arc.from)
+                    inner && arc.amount >= 0 && !self.sequenced[arc.from]
                 });
                 let key = (waits, self.rank[m], m);
                 if best.is_none_or(|(other, _)| key < other) {
@@ -227,6 +231,7 @@ impl<'c, 'a> Builder<'c, 'a> {
             }
             if let Some((_, m)) = best {
                 self.sequence.push(m);
+                self.sequenced[m] = true;
             }
         }
     }
