@@ -10,7 +10,10 @@ fn main() -> io::Result<()> {
     if let Ok(folder) = fs::read_dir(Path::new(&root).join("library")) {
         for entry in folder {
             let path = entry?.path();
-            if path.extension().is_some_and(|extension| extension == "toml") {
+            if path
+                .extension()
+                .is_some_and(|extension| extension == "toml")
+            {
                 files.push(path);
             }
         }
@@ -23,5 +26,8 @@ fn main() -> io::Result<()> {
             Some(format!("({name:?}, include_str!({:?}))", path.to_str()?))
         })
         .collect();
-    fs::write(Path::new(&out).join("library.rs"), format!("&[{}]", rows.join(",\n")))
+    fs::write(
+        Path::new(&out).join("library.rs"),
+        format!("&[{}]", rows.join(",\n")),
+    )
 }

@@ -107,8 +107,15 @@ pub struct Climate {
 
 impl Weekday {
     /// All days, Monday first.
-    pub const ALL: [Self; 7] =
-        [Self::Mon, Self::Tue, Self::Wed, Self::Thu, Self::Fri, Self::Sat, Self::Sun];
+    pub const ALL: [Self; 7] = [
+        Self::Mon,
+        Self::Tue,
+        Self::Wed,
+        Self::Thu,
+        Self::Fri,
+        Self::Sat,
+        Self::Sun,
+    ];
 
     /// Its name in documents: `mon`, `tue` …
     #[must_use]
@@ -132,7 +139,9 @@ impl Calendar {
         if !self.days.contains(&day) {
             return &[];
         }
-        self.hours_on.get(&day).map_or(self.hours.as_slice(), Vec::as_slice)
+        self.hours_on
+            .get(&day)
+            .map_or(self.hours.as_slice(), Vec::as_slice)
     }
 
     /// Minutes worked on the longest day that the calendar knows.
@@ -140,7 +149,11 @@ impl Calendar {
     pub fn longest_shift_minutes(&self) -> u32 {
         let usual = Weekday::ALL.into_iter().map(|day| self.usual_hours(day));
         let extra = self.extra.iter().map(|extra| {
-            if extra.hours.is_empty() { self.hours.as_slice() } else { extra.hours.as_slice() }
+            if extra.hours.is_empty() {
+                self.hours.as_slice()
+            } else {
+                extra.hours.as_slice()
+            }
         });
         let minutes = |hours: &[Hours]| hours.iter().map(|stretch| stretch.length_minutes()).sum();
         usual.chain(extra).map(minutes).max().unwrap_or(0)

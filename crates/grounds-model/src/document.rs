@@ -19,16 +19,16 @@ const SYNTAX_FAULTS: usize = 8;
 pub(crate) type Path<'p> = [&'p str];
 
 /// Reads the notation; what cannot be read is noted, and then there is no tree.
-pub(crate) fn parse<'t>(
-    text: &'t str,
-    faults: &mut Gathering<'_>,
-) -> Option<Spanned<DeTable<'t>>> {
+pub(crate) fn parse<'t>(text: &'t str, faults: &mut Gathering<'_>) -> Option<Spanned<DeTable<'t>>> {
     if text.len() > LARGEST {
         faults.add(
             Severity::Error,
             0..0,
             String::new(),
-            format!("the file has {} bytes; at most {LARGEST} are read", text.len()),
+            format!(
+                "the file has {} bytes; at most {LARGEST} are read",
+                text.len()
+            ),
             "split the job, or remove what does not belong into it",
         );
         return None;
@@ -67,8 +67,9 @@ pub(crate) enum Aim {
 pub(crate) fn place_of(root: &Spanned<DeTable<'_>>, path: &Path<'_>, aim: Aim) -> Range<usize> {
     let mut found = 0..0;
     let mut steps = path.iter();
-    let Some((key, mut value)) =
-        steps.next().and_then(|first| root.get_ref().get_key_value(*first))
+    let Some((key, mut value)) = steps
+        .next()
+        .and_then(|first| root.get_ref().get_key_value(*first))
     else {
         return found;
     };
@@ -85,7 +86,9 @@ pub(crate) fn place_of(root: &Spanned<DeTable<'_>>, path: &Path<'_>, aim: Aim) -
                 .map(|item| (item.span(), item)),
             _ => None,
         };
-        let Some((span, next)) = next else { return found };
+        let Some((span, next)) = next else {
+            return found;
+        };
         found = span;
         value = next;
     }

@@ -50,7 +50,11 @@ pub struct Fault {
 
 impl fmt::Display for Fault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}:{}:{}: {}: ", self.file, self.line, self.column, self.severity)?;
+        write!(
+            f,
+            "{}:{}:{}: {}: ",
+            self.file, self.line, self.column, self.severity
+        )?;
         if !self.key.is_empty() {
             write!(f, "{}: ", self.key)?;
         }
@@ -80,7 +84,9 @@ impl Faults {
 
     /// The faults that must be mended before the document can be used.
     pub fn errors(&self) -> impl Iterator<Item = &Fault> {
-        self.list.iter().filter(|fault| fault.severity == Severity::Error)
+        self.list
+            .iter()
+            .filter(|fault| fault.severity == Severity::Error)
     }
 
     /// Whether the document cannot be used.
@@ -118,9 +124,19 @@ pub(crate) struct Gathering<'t> {
 impl<'t> Gathering<'t> {
     pub(crate) fn new(file: &'t str, text: &'t str) -> Self {
         let line_starts = std::iter::once(0)
-            .chain(text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at + 1))
+            .chain(
+                text.bytes()
+                    .enumerate()
+                    .filter(|(_, byte)| *byte == b'\n')
+                    .map(|(at, _)| at + 1),
+            )
             .collect();
-        Self { file, text, line_starts, faults: Faults::default() }
+        Self {
+            file,
+            text,
+            line_starts,
+            faults: Faults::default(),
+        }
     }
 
     /// Notes a fault. Past the first thousand they are only counted.
@@ -175,8 +191,15 @@ impl<'t> Gathering<'t> {
 
     fn line_and_column(&self, at: usize) -> (usize, usize) {
         let line = self.line_starts.partition_point(|start| *start <= at);
-        let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
-        let column = self.text.get(start..at).map_or(0, |before| before.chars().count());
+        let start = self
+            .line_starts
+            .get(line.saturating_sub(1))
+            .copied()
+            .unwrap_or(0);
+        let column = self
+            .text
+            .get(start..at)
+            .map_or(0, |before| before.chars().count());
         (line, column + 1)
     }
 }
@@ -190,10 +213,19 @@ mod tests {
         let text = "a = 1\n# größe\nb = \"é!\"";
         let mut gathering = Gathering::new("job.toml", text);
         let at = text.find('!').unwrap();
-        gathering.add(Severity::Error, at..at + 1, "b".to_owned(), "odd", "mend it");
+        gathering.add(
+            Severity::Error,
+            at..at + 1,
+            "b".to_owned(),
+            "odd",
+            "mend it",
+        );
         let faults = gathering.finish();
         assert_eq!((faults.list[0].line, faults.list[0].column), (3, 7));
-        assert_eq!(faults.to_string(), "job.toml:3:7: error: b: odd\n  mend: mend it");
+        assert_eq!(
+            faults.to_string(),
+            "job.toml:3:7: error: b: odd\n  mend: mend it"
+        );
     }
 
     #[test]

@@ -78,7 +78,13 @@ impl fmt::Display for HoursEnd {
 
 impl fmt::Display for Hours {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:02}:{:02}-{}", self.from.hour(), self.from.minute(), self.until)
+        write!(
+            f,
+            "{:02}:{:02}-{}",
+            self.from.hour(),
+            self.from.minute(),
+            self.until
+        )
     }
 }
 
@@ -87,11 +93,12 @@ impl FromStr for Hours {
 
     fn from_str(text: &str) -> Result<Self, TextError> {
         let error = |at, expected| TextError::new("hours", text, at, expected, EXAMPLE);
-        let (from, until) =
-            text.split_once('-').ok_or_else(|| error(0, "two times of day with a hyphen"))?;
+        let (from, until) = text
+            .split_once('-')
+            .ok_or_else(|| error(0, "two times of day with a hyphen"))?;
         let second = from.len() + 1;
-        let from = read_clock(from.trim())
-            .ok_or_else(|| error(0, "a time of day from 00:00 to 23:59"))?;
+        let from =
+            read_clock(from.trim()).ok_or_else(|| error(0, "a time of day from 00:00 to 23:59"))?;
         let until = match until.trim() {
             "24:00" => HoursEnd::Midnight,
             clock => HoursEnd::At(
@@ -101,7 +108,10 @@ impl FromStr for Hours {
         };
         let hours = Self { from, until };
         if hours.length_minutes() == 0 {
-            return Err(error(second, "an end later than the start; split hours at midnight"));
+            return Err(error(
+                second,
+                "an end later than the start; split hours at midnight",
+            ));
         }
         Ok(hours)
     }
@@ -154,13 +164,21 @@ mod tests {
     #[test]
     fn a_night_shift_is_split_at_midnight() {
         let error = "22:00-06:00".parse::<Hours>().unwrap_err();
-        assert!(error.to_string().contains("split hours at midnight"), "{error}");
+        assert!(
+            error.to_string().contains("split hours at midnight"),
+            "{error}"
+        );
         assert_eq!(hours("22:00-24:00").length_minutes(), 120);
     }
 
     #[test]
     fn bad_hours_say_where_they_go_wrong() {
-        for (text, at) in [("8-12", 0), ("08:00-25:00", 6), ("08:00", 0), ("08:00-08:00", 6)] {
+        for (text, at) in [
+            ("8-12", 0),
+            ("08:00-25:00", 6),
+            ("08:00", 0),
+            ("08:00-08:00", 6),
+        ] {
             assert_eq!(text.parse::<Hours>().unwrap_err().at(), at, "{text}");
         }
     }

@@ -58,7 +58,9 @@ impl Library {
 /// Everything that is wrong with the file; advice alone is no error.
 pub fn read_build_ups(name: &str, text: &str) -> Result<BTreeMap<Id, BuildUp>, Faults> {
     let mut faults = Gathering::new(name, text);
-    let Some(mut root) = parse(text, &mut faults) else { return Err(faults.finish()) };
+    let Some(mut root) = parse(text, &mut faults) else {
+        return Err(faults.finish());
+    };
     let mut walk = Walk::new(library_schema(), &mut faults);
     walk.document(&mut root);
     let mended = std::mem::take(&mut walk.mended);
@@ -66,7 +68,11 @@ pub fn read_build_ups(name: &str, text: &str) -> Result<BTreeMap<Id, BuildUp>, F
         Ok(build_ups) => {
             checks::build_up_file(&build_ups, &root, &mended, &mut faults);
             let faults = faults.finish();
-            if faults.has_errors() { Err(faults) } else { Ok(build_ups) }
+            if faults.has_errors() {
+                Err(faults)
+            } else {
+                Ok(build_ups)
+            }
         }
         Err(error) => {
             crate::read::note_unread(&error, &mut faults);
@@ -90,14 +96,21 @@ mod tests {
 
     #[test]
     fn no_build_up_of_the_library_hides_another() {
-        let count: usize =
-            FILES.iter().filter_map(|(name, text)| read_build_ups(name, text).ok()).map(|all| all.len()).sum();
+        let count: usize = FILES
+            .iter()
+            .filter_map(|(name, text)| read_build_ups(name, text).ok())
+            .map(|all| all.len())
+            .sum();
         assert_eq!(count, Library::starter().build_ups.len());
     }
 
     #[test]
     fn the_library_holds_what_a_finish_phase_needs() {
-        assert!(Library::starter().build_ups.len() >= 30, "{}", Library::starter().build_ups.len());
+        assert!(
+            Library::starter().build_ups.len() >= 30,
+            "{}",
+            Library::starter().build_ups.len()
+        );
     }
 
     #[test]
@@ -116,7 +129,11 @@ mod tests {
         for (key, build_up) in &Library::starter().build_ups {
             for layer in build_up.layers.iter().filter(|layer| layer.wet) {
                 let waits = [layer.recoat, layer.cover, layer.cure];
-                assert!(waits.iter().any(Option::is_some), "{key}/{} never dries", layer.id);
+                assert!(
+                    waits.iter().any(Option::is_some),
+                    "{key}/{} never dries",
+                    layer.id
+                );
             }
         }
     }

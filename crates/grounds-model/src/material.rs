@@ -110,7 +110,9 @@ impl Material {
     /// The material of that name.
     #[must_use]
     pub fn named(name: &str) -> Option<Self> {
-        Self::ALL.into_iter().find(|material| material.name() == name)
+        Self::ALL
+            .into_iter()
+            .find(|material| material.name() == name)
     }
 }
 

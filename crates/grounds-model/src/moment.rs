@@ -53,10 +53,16 @@ impl FromStr for Moment {
             .strip_prefix([' ', 'T'])
             .ok_or_else(|| moment_error(text, 10, "a space before the time of day"))?;
         // Seconds are accepted where they are zero, as a machine may write them.
-        let clock = clock.strip_suffix(":00").filter(|cut| cut.len() == 5).unwrap_or(clock);
+        let clock = clock
+            .strip_suffix(":00")
+            .filter(|cut| cut.len() == 5)
+            .unwrap_or(clock);
         let time = read_clock(clock)
             .ok_or_else(|| moment_error(text, 11, "a time of day from 00:00 to 23:59"))?;
-        Ok(Self { date, time: Some(time) })
+        Ok(Self {
+            date,
+            time: Some(time),
+        })
     }
 }
 
@@ -145,7 +151,11 @@ mod tests {
             ("2027-06-0é", "a date as year-month-day"),
             ("", "a date as year-month-day"),
         ] {
-            assert_eq!(text.parse::<Moment>().unwrap_err().expected(), expected, "{text}");
+            assert_eq!(
+                text.parse::<Moment>().unwrap_err().expected(),
+                expected,
+                "{text}"
+            );
         }
     }
 }

@@ -2,14 +2,15 @@
 
 /// How far apart two words may be, in single typing slips, to be thought the same.
 fn slips_allowed(word: &str) -> usize {
-    (word.chars().count() / 3).clamp(1, 3)
+    match word.chars().count() {
+        0..=4 => 1,
+        5..=7 => 2,
+        _ => 3,
+    }
 }
 
 /// The nearest of the known words, if one is near enough; the first of equally near ones.
-pub(crate) fn nearest<'w>(
-    word: &str,
-    known: impl IntoIterator<Item = &'w str>,
-) -> Option<&'w str> {
+pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) -> Option<&'w str> {
     // A word of hostile length is like no other, and comparing it would be slow.
     if word.len() > 200 {
         return None;
@@ -30,7 +31,7 @@ fn slips(lower: &str, candidate: &str) -> usize {
         return usize::MAX;
     }
     // A plural or a longer form of the same word counts as one slip.
-    if lower.len() >= 4 && candidate.len() >= 4 {
+    if lower.len() >= 3 && candidate.len() >= 3 {
         let start = candidate.starts_with(lower) || lower.starts_with(&candidate);
         if start && candidate.len().abs_diff(lower.len()) <= 4 {
             return usize::from(candidate != lower);
@@ -56,8 +57,11 @@ pub(crate) fn mend_by_name<'w>(
 pub(crate) fn listed<'w>(names: impl IntoIterator<Item = &'w str>) -> String {
     const SHOWN: usize = 12;
     let mut names = names.into_iter();
-    let mut out: Vec<String> =
-        names.by_ref().take(SHOWN).map(|name| format!("`{name}`")).collect();
+    let mut out: Vec<String> = names
+        .by_ref()
+        .take(SHOWN)
+        .map(|name| format!("`{name}`"))
+        .collect();
     if names.next().is_some() {
         out.push("…".to_owned());
     }
@@ -74,6 +78,7 @@ mod tests {
         assert_eq!(nearest("levle", known), Some("level"));
         assert_eq!(nearest("build-up", known), Some("build_up"));
         assert_eq!(nearest("alias", known), Some("aliases"));
+        assert_eq!(nearest("friday", ["mon", "fri"]), Some("fri"));
         assert_eq!(nearest("colour", known), None);
     }
 }

@@ -61,18 +61,33 @@ fn examine_into(text: &str, faults: &mut Gathering<'_>) -> Option<Job> {
 
 /// A document of a later format is not looked at further: its other faults would mean nothing.
 fn known_format(root: &Spanned<DeTable<'_>>, faults: &mut Gathering<'_>) -> bool {
-    let Some(node) = root.get_ref().get("format") else { return true };
-    let DeValue::Integer(number) = node.get_ref() else { return true };
+    let Some(node) = root.get_ref().get("format") else {
+        return true;
+    };
+    let DeValue::Integer(number) = node.get_ref() else {
+        return true;
+    };
     let version = i64::from_str_radix(&number.as_str().replace('_', ""), number.radix());
     let (what, mend) = match version {
         Ok(version) if version == i64::from(FORMAT) => return true,
         Ok(version) if version > i64::from(FORMAT) => (
-            format!("this file is written for a newer Grounds: its format is {version}, known is {FORMAT}"),
+            format!(
+                "this file is written for a newer Grounds: its format is {version}, known is {FORMAT}"
+            ),
             "use a newer Grounds to read it".to_owned(),
         ),
-        _ => ("there is no such format".to_owned(), format!("write format = {FORMAT}")),
+        _ => (
+            "there is no such format".to_owned(),
+            format!("write format = {FORMAT}"),
+        ),
     };
-    faults.add(Severity::Error, node.span(), "format".to_owned(), what, mend);
+    faults.add(
+        Severity::Error,
+        node.span(),
+        "format".to_owned(),
+        what,
+        mend,
+    );
     false
 }
 

@@ -62,7 +62,8 @@ impl Ref {
     /// # Errors
     /// Names the part that is not a key.
     pub fn check(text: &str) -> Result<(), TextError> {
-        let fault = |at, expected: &str| TextError::new("reference", text, at, expected, REF_EXAMPLE);
+        let fault =
+            |at, expected: &str| TextError::new("reference", text, at, expected, REF_EXAMPLE);
         if text.is_empty() {
             return Err(fault(0, "something to point at"));
         }
@@ -117,16 +118,24 @@ impl Selector {
     /// # Errors
     /// Names the half that is missing or not known.
     pub fn check(text: &str) -> Result<(), TextError> {
-        let fault =
-            |at, expected: &str| TextError::new("choice of layers", text, at, expected, SELECTOR_EXAMPLE);
-        let (face, layer) =
-            text.split_once(':').ok_or_else(|| fault(text.len(), "a colon and a layer"))?;
+        let fault = |at, expected: &str| {
+            TextError::new("choice of layers", text, at, expected, SELECTOR_EXAMPLE)
+        };
+        let (face, layer) = text
+            .split_once(':')
+            .ok_or_else(|| fault(text.len(), "a colon and a layer"))?;
         if face_choice(face).is_none() {
-            return Err(fault(0, "`floor`, `wall`, `ceiling`, `soffit` or `any` before the colon"));
+            return Err(fault(
+                0,
+                "`floor`, `wall`, `ceiling`, `soffit` or `any` before the colon",
+            ));
         }
         let at = face.len() + 1;
         if layer.is_empty() {
-            return Err(fault(at, "a layer, a material, `wet`, `dusty` or `*` after the colon"));
+            return Err(fault(
+                at,
+                "a layer, a material, `wet`, `dusty` or `*` after the colon",
+            ));
         }
         if layer == "*" {
             return Ok(());
@@ -165,9 +174,13 @@ mod tests {
 
     #[test]
     fn a_reference_says_which_part_of_it_is_wrong() {
-        for (text, at) in
-            [("", 0), ("Stair", 0), ("hall.Walls", 5), ("hall.walls/", 11), ("a.b/c.d", 5)]
-        {
+        for (text, at) in [
+            ("", 0),
+            ("Stair", 0),
+            ("hall.Walls", 5),
+            ("hall.walls/", 11),
+            ("a.b/c.d", 5),
+        ] {
             assert_eq!(Ref::check(text).unwrap_err().at(), at, "{text}");
         }
         for text in ["job", "stair-hall.walls", "stair-hall.walls/coat-2"] {
@@ -177,10 +190,21 @@ mod tests {
 
     #[test]
     fn a_selector_names_a_face_and_a_layer() {
-        for text in ["wall:plaster", "any:wet", "ceiling:*", "floor:boards", "soffit:dusty"] {
+        for text in [
+            "wall:plaster",
+            "any:wet",
+            "ceiling:*",
+            "floor:boards",
+            "soffit:dusty",
+        ] {
             assert_eq!(Selector::check(text), Ok(()));
         }
-        for (text, at) in [("wall", 4), ("roof:tile", 0), ("wall:", 5), ("wall:Plaster", 5)] {
+        for (text, at) in [
+            ("wall", 4),
+            ("roof:tile", 0),
+            ("wall:", 5),
+            ("wall:Plaster", 5),
+        ] {
             assert_eq!(Selector::check(text).unwrap_err().at(), at, "{text}");
         }
     }

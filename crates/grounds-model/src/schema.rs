@@ -43,7 +43,9 @@ pub(crate) fn library_schema() -> &'static Value {
 }
 
 fn schema_of<T: JsonSchema>() -> Value {
-    let schema = SchemaSettings::draft2020_12().into_generator().into_root_schema_for::<T>();
+    let schema = SchemaSettings::draft2020_12()
+        .into_generator()
+        .into_root_schema_for::<T>();
     let mut schema = schema.to_value();
     tighten(&mut schema);
     schema
@@ -56,7 +58,10 @@ fn tighten(schema: &mut Value) {
         Value::Object(object) => {
             drop_null(object);
             limit_texts(object);
-            if object.get("additionalProperties").is_some_and(Value::is_object) {
+            if object
+                .get("additionalProperties")
+                .is_some_and(Value::is_object)
+            {
                 object.insert("propertyNames".to_owned(), json!({"format": "id"}));
             }
             object.values_mut().for_each(tighten);
@@ -75,7 +80,9 @@ fn drop_null(object: &mut Map<String, Value>) {
             object.insert("type".to_owned(), only);
         }
     }
-    let Some(Value::Array(choices)) = object.get_mut("anyOf") else { return };
+    let Some(Value::Array(choices)) = object.get_mut("anyOf") else {
+        return;
+    };
     choices.retain(|choice| choice.get("type") != Some(&json!("null")));
     if let [Value::Object(only)] = choices.as_slice() {
         let only = only.clone();
@@ -86,7 +93,9 @@ fn drop_null(object: &mut Map<String, Value>) {
 
 /// Names are short, remarks are longer, and neither is without end.
 fn limit_texts(object: &mut Map<String, Value>) {
-    let Some(Value::Object(properties)) = object.get_mut("properties") else { return };
+    let Some(Value::Object(properties)) = object.get_mut("properties") else {
+        return;
+    };
     for (key, property) in properties {
         let longest = match key.as_str() {
             "about" | "why" | "rule" | "text" => LONGEST_TEXT,
@@ -100,7 +109,9 @@ fn limit_texts(object: &mut Map<String, Value>) {
 }
 
 fn limit_text(property: &mut Value, longest: u64, wanted: bool) {
-    let Some(property) = property.as_object_mut() else { return };
+    let Some(property) = property.as_object_mut() else {
+        return;
+    };
     let text = match property.get("type") {
         Some(Value::String(name)) => name == "string",
         Some(Value::Array(names)) => names.iter().any(|name| name == "string"),
@@ -158,7 +169,9 @@ mod tests {
     #[test]
     fn every_key_of_the_schema_is_described() {
         each_object(job_schema(), &mut |object| {
-            let Some(Value::Object(properties)) = object.get("properties") else { return };
+            let Some(Value::Object(properties)) = object.get("properties") else {
+                return;
+            };
             for (key, property) in properties {
                 let weekday = key.len() == 3 && property.get("description").is_none();
                 assert!(weekday || property.get("description").is_some(), "{key}");

@@ -12,5 +12,8 @@ pub struct Starter {
 /// A small job that reads without fault and teaches the format: two rooms and a hall.
 #[must_use]
 pub fn starter() -> Starter {
-    Starter { job: include_str!("starter.toml"), notes: "" }
+    Starter {
+        job: include_str!("starter.toml"),
+        notes: "",
+    }
 }

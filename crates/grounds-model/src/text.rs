@@ -24,7 +24,13 @@ impl TextError {
         expected: impl Into<String>,
         example: &'static str,
     ) -> Self {
-        Self { what, text: shown(text), at: at.min(text.len()), expected: expected.into(), example }
+        Self {
+            what,
+            text: shown(text),
+            at: at.min(text.len()),
+            expected: expected.into(),
+            example,
+        }
     }
 
     /// What was being read: `hours`, `moment`, `key` …

@@ -78,7 +78,9 @@ impl Job {
     /// The build-up of that key: the job's own, else the starter library's.
     #[must_use]
     pub fn build_up_named(&self, key: &str) -> Option<&BuildUp> {
-        self.build_ups.get(key).or_else(|| Library::starter().get(key))
+        self.build_ups
+            .get(key)
+            .or_else(|| Library::starter().get(key))
     }
 
     /// The build-up that a face gets.
@@ -97,7 +99,11 @@ impl Job {
     #[must_use]
     pub fn layer_at(&self, key: &LayerKey) -> Option<(usize, &Layer)> {
         let face = self.face(key.place.as_str(), key.face.as_str())?;
-        self.build_up(face)?.layers.iter().enumerate().find(|(_, layer)| layer.id == key.layer)
+        self.build_up(face)?
+            .layers
+            .iter()
+            .enumerate()
+            .find(|(_, layer)| layer.id == key.layer)
     }
 
     /// The layer of that key.
@@ -109,8 +115,9 @@ impl Job {
     /// The keys of all layers of a face, structure side first; none if there is no such face.
     #[must_use]
     pub fn layers_of(&self, place: &Id, face: &Id) -> Vec<LayerKey> {
-        let build_up =
-            self.face(place.as_str(), face.as_str()).and_then(|face| self.build_up(face));
+        let build_up = self
+            .face(place.as_str(), face.as_str())
+            .and_then(|face| self.build_up(face));
         let layers = build_up.map_or(&[][..], |build_up| build_up.layers.as_slice());
         layers
             .iter()
@@ -125,7 +132,9 @@ impl Job {
     /// The keys of all layers of all faces of the job, by place and face, structure side first.
     pub fn layer_keys(&self) -> impl Iterator<Item = LayerKey> {
         self.places.iter().flat_map(move |(place, what)| {
-            what.faces.keys().flat_map(move |face| self.layers_of(place, face))
+            what.faces
+                .keys()
+                .flat_map(move |face| self.layers_of(place, face))
         })
     }
 
@@ -159,8 +168,11 @@ impl Job {
                 face: face.into(),
             }),
             RefShape::Layer(place, face, layer) => {
-                let key =
-                    LayerKey { place: place.into(), face: face.into(), layer: layer.into() };
+                let key = LayerKey {
+                    place: place.into(),
+                    face: face.into(),
+                    layer: layer.into(),
+                };
                 self.layer(&key).is_some().then_some(Target::Layer(key))
             }
         }
@@ -196,10 +208,15 @@ impl Job {
     /// The layers of a place that a selector chooses, by face, structure side first.
     #[must_use]
     pub fn selected(&self, place: &Id, selector: &Selector) -> Vec<LayerKey> {
-        let Some(here) = self.places.get(place) else { return Vec::new() };
+        let Some(here) = self.places.get(place) else {
+            return Vec::new();
+        };
         let mut chosen = Vec::new();
         for (key, face) in &here.faces {
-            for layer in self.build_up(face).map_or(&[][..], |build_up| build_up.layers.as_slice()) {
+            for layer in self
+                .build_up(face)
+                .map_or(&[][..], |build_up| build_up.layers.as_slice())
+            {
                 if selector.chooses(face.kind, layer) {
                     chosen.push(LayerKey {
                         place: place.clone(),
@@ -216,7 +233,9 @@ impl Job {
     /// `after` chooses, less every layer of its own face and the same layer on other faces.
     #[must_use]
     pub fn awaited(&self, key: &LayerKey) -> Vec<LayerKey> {
-        let Some(layer) = self.layer(key) else { return Vec::new() };
+        let Some(layer) = self.layer(key) else {
+            return Vec::new();
+        };
         let own = self.build_up_key(key);
         let chosen: BTreeSet<LayerKey> = layer
             .after
@@ -232,8 +251,12 @@ impl Job {
     /// those with the same build-up, unless they are `split` off. A split face is alone.
     #[must_use]
     pub fn worked_together(&self, place: &Id, face: &Id) -> Vec<Id> {
-        let Some(here) = self.places.get(place) else { return Vec::new() };
-        let Some(this) = here.faces.get(face) else { return Vec::new() };
+        let Some(here) = self.places.get(place) else {
+            return Vec::new();
+        };
+        let Some(this) = here.faces.get(face) else {
+            return Vec::new();
+        };
         if this.split {
             return vec![face.clone()];
         }
@@ -246,7 +269,8 @@ impl Job {
 
     /// The key of the build-up that a layer belongs to.
     fn build_up_key(&self, key: &LayerKey) -> Option<&Id> {
-        self.face(key.place.as_str(), key.face.as_str()).map(|face| &face.build_up)
+        self.face(key.place.as_str(), key.face.as_str())
+            .map(|face| &face.build_up)
     }
 
     /// The work that a target stands for: a face or place for all its layers, a place for the
@@ -256,17 +280,33 @@ impl Job {
     pub fn works(&self, target: &Target) -> Vec<Work> {
         match target {
             Target::Layer(key) => vec![Work::Layer(key.clone())],
-            Target::Face { place, face } => {
-                self.layers_of(place, face).into_iter().map(Work::Layer).collect()
-            }
+            Target::Face { place, face } => self
+                .layers_of(place, face)
+                .into_iter()
+                .map(Work::Layer)
+                .collect(),
             Target::Place(place) => {
-                let faces = self.places.get(place).into_iter().flat_map(|place| place.faces.keys());
-                let layers = faces.flat_map(|face| self.layers_of(place, face)).map(Work::Layer);
-                let pieces = self.pieces.iter().filter(|(_, piece)| piece.place == *place);
-                layers.chain(pieces.map(|(id, _)| Work::Piece(id.clone()))).collect()
+                let faces = self
+                    .places
+                    .get(place)
+                    .into_iter()
+                    .flat_map(|place| place.faces.keys());
+                let layers = faces
+                    .flat_map(|face| self.layers_of(place, face))
+                    .map(Work::Layer);
+                let pieces = self
+                    .pieces
+                    .iter()
+                    .filter(|(_, piece)| piece.place == *place);
+                layers
+                    .chain(pieces.map(|(id, _)| Work::Piece(id.clone())))
+                    .collect()
             }
             Target::Opening(opening) => {
-                let piece = self.openings.get(opening).and_then(|opening| opening.piece.clone());
+                let piece = self
+                    .openings
+                    .get(opening)
+                    .and_then(|opening| opening.piece.clone());
                 piece.map(Work::Piece).into_iter().collect()
             }
             Target::Piece(id) => vec![Work::Piece(id.clone())],
@@ -286,7 +326,10 @@ impl Job {
     /// The calendar that a trade works by: its own, else the job's.
     #[must_use]
     pub fn calendar_of(&self, trade: &str) -> Option<&Calendar> {
-        let own = self.trades.get(trade).and_then(|trade| trade.calendar.as_ref());
+        let own = self
+            .trades
+            .get(trade)
+            .and_then(|trade| trade.calendar.as_ref());
         self.calendars.get(own.unwrap_or(&self.job.calendar))
     }
 
@@ -305,12 +348,21 @@ impl Job {
         const NONE: &[String] = &[];
         let mut names = Vec::new();
         for (id, place) in &self.places {
-            names.push(named(Target::Place(id.clone()), &place.name, &place.aliases));
+            names.push(named(
+                Target::Place(id.clone()),
+                &place.name,
+                &place.aliases,
+            ));
             for (key, face) in &place.faces {
-                let target = Target::Face { place: id.clone(), face: key.clone() };
+                let target = Target::Face {
+                    place: id.clone(),
+                    face: key.clone(),
+                };
                 let name = face.name.as_deref().unwrap_or(key.as_str());
                 names.push(named(target, name, NONE));
-                let layers = self.build_up(face).map_or(&[][..], |build_up| build_up.layers.as_slice());
+                let layers = self
+                    .build_up(face)
+                    .map_or(&[][..], |build_up| build_up.layers.as_slice());
                 for layer in layers {
                     let key = LayerKey {
                         place: id.clone(),
@@ -326,7 +378,8 @@ impl Job {
             names.push(named(Target::Passage(id.clone()), name, NONE));
         }
         let pieces = self.pieces.iter();
-        names.extend(pieces.map(|(id, it)| named(Target::Piece(id.clone()), &it.name, &it.aliases)));
+        names
+            .extend(pieces.map(|(id, it)| named(Target::Piece(id.clone()), &it.name, &it.aliases)));
         let openings = self.openings.iter();
         names.extend(openings.map(|(id, it)| named(Target::Opening(id.clone()), &it.name, NONE)));
         let holds = self.holds.iter();
@@ -334,22 +387,31 @@ impl Job {
         let decisions = self.decisions.iter();
         names.extend(decisions.map(|(id, it)| named(Target::Decision(id.clone()), &it.name, NONE)));
         let milestones = self.milestones.iter();
-        names.extend(milestones.map(|(id, it)| named(Target::Milestone(id.clone()), &it.name, NONE)));
+        names.extend(
+            milestones.map(|(id, it)| named(Target::Milestone(id.clone()), &it.name, NONE)),
+        );
         let trades = self.trades.iter();
-        names.extend(trades.map(|(id, it)| named(Target::Trade(id.clone()), &it.name, &it.aliases)));
+        names
+            .extend(trades.map(|(id, it)| named(Target::Trade(id.clone()), &it.name, &it.aliases)));
         names
     }
 }
 
 fn named<'j>(target: Target, name: &'j str, aliases: &'j [String]) -> Named<'j> {
-    Named { target, name, aliases }
+    Named {
+        target,
+        name,
+        aliases,
+    }
 }
 
 impl Selector {
     /// Whether it chooses a layer on a face of that kind.
     #[must_use]
     pub fn chooses(&self, kind: FaceKind, layer: &Layer) -> bool {
-        let Some((face, choice)) = self.parts() else { return false };
+        let Some((face, choice)) = self.parts() else {
+            return false;
+        };
         face.is_none_or(|wanted| wanted == kind)
             && match choice {
                 LayerChoice::All => true,

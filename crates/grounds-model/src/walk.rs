@@ -31,7 +31,12 @@ pub(crate) struct Walk<'w, 't> {
 
 impl<'w, 't> Walk<'w, 't> {
     pub(crate) fn new(schema: &'w Value, faults: &'w mut Gathering<'t>) -> Self {
-        Self { schema, faults, path: Vec::new(), mended: Vec::new() }
+        Self {
+            schema,
+            faults,
+            path: Vec::new(),
+            mended: Vec::new(),
+        }
     }
 
     /// Checks the whole tree and mends it until it can be deserialized.
@@ -63,7 +68,8 @@ impl<'w, 't> Walk<'w, 't> {
 
     fn error(&mut self, span: Range<usize>, what: impl Into<String>, mend: impl Into<String>) {
         let steps: Vec<&str> = self.path.iter().map(String::as_str).collect();
-        self.faults.add(Severity::Error, span, written(&steps), what, mend);
+        self.faults
+            .add(Severity::Error, span, written(&steps), what, mend);
         self.mended.push(self.path.clone());
     }
 
@@ -84,7 +90,11 @@ impl<'w, 't> Walk<'w, 't> {
             ("integer", DeValue::Integer(_)) => self.integer(schema, node),
             ("boolean", DeValue::Boolean(_)) => true,
             (wanted, found) => {
-                let what = format!("this should be {}, not {}", wanted_name(wanted), found_name(found));
+                let what = format!(
+                    "this should be {}, not {}",
+                    wanted_name(wanted),
+                    found_name(found)
+                );
                 let mend = mend_kind(schema, wanted, found);
                 self.error(span, what, mend);
                 false
@@ -94,8 +104,15 @@ impl<'w, 't> Walk<'w, 't> {
 
     fn choice(&mut self, choices: &[&str], node: &Node<'_>) -> bool {
         let DeValue::String(text) = node.get_ref() else {
-            let what = format!("this should be one word in quotes, not {}", found_name(node.get_ref()));
-            self.error(node.span(), what, format!("write one of {}", quoted(choices)));
+            let what = format!(
+                "this should be one word in quotes, not {}",
+                found_name(node.get_ref())
+            );
+            self.error(
+                node.span(),
+                what,
+                format!("write one of {}", quoted(choices)),
+            );
             return false;
         };
         if choices.contains(&text.as_ref()) {
@@ -111,7 +128,10 @@ impl<'w, 't> Walk<'w, 't> {
     }
 
     fn text(&mut self, schema: &'w Value, node: &mut Node<'_>) -> bool {
-        let format = schema.get("format").and_then(Value::as_str).and_then(format_named);
+        let format = schema
+            .get("format")
+            .and_then(Value::as_str)
+            .and_then(format_named);
         let span = node.span();
         // A date may be written without quotes, as TOML has it.
         if let DeValue::Datetime(date) = node.get_ref() {
@@ -128,7 +148,9 @@ impl<'w, 't> Walk<'w, 't> {
             *node.get_mut() = DeValue::String(Cow::Owned(text));
             return true;
         }
-        let DeValue::String(text) = node.get_ref() else { return false };
+        let DeValue::String(text) = node.get_ref() else {
+            return false;
+        };
         match format {
             Some(format) => self.formatted(format, &text.clone(), span),
             None => self.plain(schema, &text.clone(), span),
@@ -136,7 +158,9 @@ impl<'w, 't> Walk<'w, 't> {
     }
 
     fn formatted(&mut self, format: &Format, text: &str, span: Range<usize>) -> bool {
-        let Err(misread) = (format.read)(text) else { return true };
+        let Err(misread) = (format.read)(text) else {
+            return true;
+        };
         self.error(inside(span, text, misread.at), misread.what, misread.mend);
         false
     }
@@ -146,37 +170,66 @@ impl<'w, 't> Walk<'w, 't> {
         let longest = limit("maxLength");
         if longest > 0 && text.chars().count() as u64 > longest {
             let what = format!("this text has {} characters", text.chars().count());
-            self.error(span, what, format!("at most {longest} characters are kept; shorten it"));
+            self.error(
+                span,
+                what,
+                format!("at most {longest} characters are kept; shorten it"),
+            );
             return false;
         }
         if limit("minLength") > 0 && text.trim().is_empty() {
-            self.error(span, "this text is empty", "write what everyone on site would say");
+            self.error(
+                span,
+                "this text is empty",
+                "write what everyone on site would say",
+            );
             return false;
         }
         if let Some((at, hidden)) = text.char_indices().find(|(_, c)| is_hidden(*c)) {
-            let what = format!("this text has the invisible character {}", hidden.escape_unicode());
-            self.error(inside(span, text, at), what, "take it out; text is one line of plain letters");
+            let what = format!(
+                "this text has the invisible character {}",
+                hidden.escape_unicode()
+            );
+            self.error(
+                inside(span, text, at),
+                what,
+                "take it out; text is one line of plain letters",
+            );
             return false;
         }
         true
     }
 
     fn integer(&mut self, schema: &Value, node: &Node<'_>) -> bool {
-        let DeValue::Integer(number) = node.get_ref() else { return false };
-        let least = schema.get("minimum").and_then(Value::as_i64).unwrap_or(i64::MIN);
+        let DeValue::Integer(number) = node.get_ref() else {
+            return false;
+        };
+        let least = schema
+            .get("minimum")
+            .and_then(Value::as_i64)
+            .unwrap_or(i64::MIN);
         let digits = number.as_str().replace('_', "");
         let value = i64::from_str_radix(&digits, number.radix()).ok();
         if value.is_some_and(|value| value >= least && value <= i64::from(u32::MAX)) {
             return true;
         }
-        let what = format!("the number {} is out of range", crate::text::shown(number.as_str()));
-        self.error(node.span(), what, format!("write a whole number from {least} to {}", u32::MAX));
+        let what = format!(
+            "the number {} is out of range",
+            crate::text::shown(number.as_str())
+        );
+        self.error(
+            node.span(),
+            what,
+            format!("write a whole number from {least} to {}", u32::MAX),
+        );
         false
     }
 
     fn list(&mut self, schema: &'w Value, node: &mut Node<'_>, key: &Range<usize>) -> bool {
         let span = node.span();
-        let DeValue::Array(items) = node.get_mut() else { return false };
+        let DeValue::Array(items) = node.get_mut() else {
+            return false;
+        };
         let bound = |name| schema.get(name).and_then(Value::as_u64);
         let count = items.len() as u64;
         if bound("minItems").is_some_and(|least| count < least)
@@ -187,12 +240,18 @@ impl<'w, 't> Walk<'w, 't> {
             self.error(span, what, format!("write {wanted} items in [brackets]"));
             return false;
         }
-        let Some(item_schema) = schema.get("items") else { return true };
+        let Some(item_schema) = schema.get("items") else {
+            return true;
+        };
         let fixed = bound("minItems").is_some();
         let mut good = Vec::with_capacity(items.len());
         for (index, item) in items.iter_mut().enumerate() {
             self.path.push(index.to_string());
-            let span = if matches!(item.get_ref(), DeValue::Table(_)) { item.span() } else { key.clone() };
+            let span = if matches!(item.get_ref(), DeValue::Table(_)) {
+                item.span()
+            } else {
+                key.clone()
+            };
             let fits = self.value(item_schema, item, &span);
             self.path.pop();
             // Items keep their places, so that later checks still find them.
@@ -206,9 +265,14 @@ impl<'w, 't> Walk<'w, 't> {
 
     fn table(&mut self, schema: &'w Value, table: &mut DeTable<'_>, key: Range<usize>) {
         let properties = schema.get("properties").and_then(Value::as_object);
-        let names: Vec<&'w str> =
-            properties.into_iter().flat_map(Map::keys).map(String::as_str).collect();
-        let others = schema.get("additionalProperties").filter(|others| others.is_object());
+        let names: Vec<&'w str> = properties
+            .into_iter()
+            .flat_map(Map::keys)
+            .map(String::as_str)
+            .collect();
+        let others = schema
+            .get("additionalProperties")
+            .filter(|others| others.is_object());
         let required: Vec<&'w str> = schema
             .get("required")
             .and_then(Value::as_array)
@@ -218,7 +282,8 @@ impl<'w, 't> Walk<'w, 't> {
         let mut unfit: Vec<String> = Vec::new();
         let mut meant: Vec<String> = Vec::new();
         for (name, node) in table.iter_mut() {
-            let property = properties.and_then(|properties| properties.get(name.get_ref().as_ref()));
+            let property =
+                properties.and_then(|properties| properties.get(name.get_ref().as_ref()));
             self.path.push(name.get_ref().to_string());
             match property.or(others) {
                 Some(property) => {
@@ -246,7 +311,13 @@ impl<'w, 't> Walk<'w, 't> {
         for name in required {
             if !table.contains_key(name) {
                 let known_slip = meant.iter().any(|meant| meant == name);
-                self.missing(name, properties.and_then(|all| all.get(name)), table, &key, known_slip);
+                self.missing(
+                    name,
+                    properties.and_then(|all| all.get(name)),
+                    table,
+                    &key,
+                    known_slip,
+                );
             }
         }
     }
@@ -258,18 +329,17 @@ impl<'w, 't> Walk<'w, 't> {
     }
 
     /// Notes a key that the schema does not have; gives the one that was probably meant.
-    fn unknown_key(
-        &mut self,
-        name: &Spanned<DeString<'_>>,
-        names: &[&str],
-    ) -> Option<String> {
+    fn unknown_key(&mut self, name: &Spanned<DeString<'_>>, names: &[&str]) -> Option<String> {
         let near = nearest(name.get_ref(), names.iter().copied()).map(str::to_owned);
         let known = listed(names.iter().copied());
         let mend = match &near {
             Some(near) => format!("did you mean `{near}`? Known here: {known}"),
             None => format!("take it out; known here: {known}"),
         };
-        let what = format!("there is no key `{}` here", crate::text::shown(name.get_ref()));
+        let what = format!(
+            "there is no key `{}` here",
+            crate::text::shown(name.get_ref())
+        );
         self.error(name.span(), what, mend);
         near
     }
@@ -288,11 +358,18 @@ impl<'w, 't> Walk<'w, 't> {
         if known_slip {
             self.mended.push(self.path.clone());
         } else {
-            let about = property.get("description").and_then(Value::as_str).unwrap_or_default();
+            let about = property
+                .get("description")
+                .and_then(Value::as_str)
+                .unwrap_or_default();
             let about = about.lines().next().unwrap_or_default();
             let example = example(self.settled(property));
             let what = format!("the key `{name}` is missing");
-            self.error(key.clone(), what, format!("add {name} = {example} ({about})"));
+            self.error(
+                key.clone(),
+                what,
+                format!("add {name} = {example} ({about})"),
+            );
         }
         self.path.pop();
         let stand_in = self.stand_in(property);
@@ -334,15 +411,23 @@ impl<'w, 't> Walk<'w, 't> {
             "integer" => DeValue::Integer(toml::de::DeInteger::default()),
             "boolean" => DeValue::Boolean(false),
             _ => {
-                let format = schema.get("format").and_then(Value::as_str).and_then(format_named);
-                DeValue::String(Cow::Borrowed(format.map_or("unnamed", |format| format.good)))
+                let format = schema
+                    .get("format")
+                    .and_then(Value::as_str)
+                    .and_then(format_named);
+                DeValue::String(Cow::Borrowed(
+                    format.map_or("unnamed", |format| format.good),
+                ))
             }
         }
     }
 }
 
 fn kind(schema: &Value) -> &str {
-    schema.get("type").and_then(Value::as_str).unwrap_or("object")
+    schema
+        .get("type")
+        .and_then(Value::as_str)
+        .unwrap_or("object")
 }
 
 /// The words of an enumeration, if the schema is one.
@@ -364,7 +449,11 @@ fn choices(schema: &Value) -> Option<Vec<&str>> {
 }
 
 fn quoted(words: &[&str]) -> String {
-    words.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(", ")
+    words
+        .iter()
+        .map(|word| format!("\"{word}\""))
+        .collect::<Vec<_>>()
+        .join(", ")
 }
 
 fn wanted_name(kind: &str) -> &'static str {
@@ -413,9 +502,9 @@ fn example(schema: &Value) -> String {
         ("object", _) => "{ … }".to_owned(),
         (_, Some("id")) => "\"some-key\"".to_owned(),
         (_, Some("ref")) => "\"some-key\"".to_owned(),
-        (_, Some(name)) => {
-            format_named(name).map_or("\"…\"".to_owned(), |format| format!("\"{}\"", format.good))
-        }
+        (_, Some(name)) => format_named(name).map_or("\"…\"".to_owned(), |format| {
+            format!("\"{}\"", format.good)
+        }),
         _ => "\"…\"".to_owned(),
     }
 }

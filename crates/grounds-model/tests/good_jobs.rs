@@ -1,6 +1,12 @@
 //! Jobs that are right: the starter and the examples read without fault, write back to the same
 //! job, and fit the schema.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test stops at the first surprise"
+)]
+
 use std::{fs, path::PathBuf};
 
 use grounds_model::{Faults, Job, examine, read, schema, starter};
@@ -8,7 +14,9 @@ use grounds_model::{Faults, Job, examine, read, schema, starter};
 /// The job documents of the examples, where the repository has them.
 fn examples() -> Vec<(String, String)> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("../../examples");
-    let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
+    let Ok(entries) = fs::read_dir(folder) else {
+        return Vec::new();
+    };
     let mut jobs: Vec<(String, String)> = entries
         .filter_map(|entry| {
             let path = entry.ok()?.path().join("job.toml");
@@ -65,8 +73,10 @@ fn every_job_fits_the_schema() {
     for (name, text) in all_jobs() {
         let value: toml::Table = text.parse().unwrap();
         let value = serde_json::to_value(value).unwrap();
-        let faults: Vec<String> =
-            validator.iter_errors(&value).map(|fault| format!("{}: {fault}", fault.instance_path())).collect();
+        let faults: Vec<String> = validator
+            .iter_errors(&value)
+            .map(|fault| format!("{}: {fault}", fault.instance_path()))
+            .collect();
         assert!(faults.is_empty(), "{name}:\n{}", faults.join("\n"));
     }
 }

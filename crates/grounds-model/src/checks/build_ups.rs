@@ -32,7 +32,12 @@ pub(super) fn check_own(job: &Job, notes: &mut Notes<'_, '_>) {
         for (at, layer) in build_up.layers.iter().enumerate() {
             let at = at.to_string();
             let layer_path = step(&path, &["layers", &at]);
-            trades::known(job, layer.trade.as_str(), &step(&layer_path, &["trade"]), notes);
+            trades::known(
+                job,
+                layer.trade.as_str(),
+                &step(&layer_path, &["trade"]),
+                notes,
+            );
             for (index, selector) in layer.after.iter().enumerate() {
                 let path = step(&layer_path, &["after"]);
                 let index = index.to_string();
@@ -46,8 +51,12 @@ pub(super) fn check_own(job: &Job, notes: &mut Notes<'_, '_>) {
 fn check_selector(job: &Job, selector: &Selector, path: &[&str], notes: &mut Notes<'_, '_>) {
     let chooses = job.places.values().any(|place| {
         place.faces.values().any(|face| {
-            let layers = job.build_up(face).map_or(&[][..], |build_up| build_up.layers.as_slice());
-            layers.iter().any(|layer| selector.chooses(face.kind, layer))
+            let layers = job
+                .build_up(face)
+                .map_or(&[][..], |build_up| build_up.layers.as_slice());
+            layers
+                .iter()
+                .any(|layer| selector.chooses(face.kind, layer))
         })
     });
     if chooses {
@@ -58,7 +67,11 @@ fn check_selector(job: &Job, selector: &Selector, path: &[&str], notes: &mut Not
             let layers = job.build_ups.values().flat_map(|build_up| &build_up.layers);
             let mut known: Vec<&str> = layers.map(|layer| layer.id.as_str()).collect();
             known.extend(Material::ALL.map(Material::name));
-            mend_by_name(name, known, "write the key of a layer or a material after the colon")
+            mend_by_name(
+                name,
+                known,
+                "write the key of a layer or a material after the colon",
+            )
         }
         _ => "take it out, or write the face and layer that are meant".to_owned(),
     };
@@ -70,7 +83,11 @@ fn check_selector(job: &Job, selector: &Selector, path: &[&str], notes: &mut Not
 pub(super) fn check(build_up: &BuildUp, path: &[&str], notes: &mut Notes<'_, '_>) {
     if build_up.layers.is_empty() {
         let mend = "write at least one layer, under a [[….layers]] heading";
-        notes.error(&step(path, &["layers"]), "this build-up has no layers", mend);
+        notes.error(
+            &step(path, &["layers"]),
+            "this build-up has no layers",
+            mend,
+        );
     }
     let mut seen: BTreeSet<&str> = BTreeSet::new();
     let last = build_up.layers.len().saturating_sub(1);
@@ -85,7 +102,11 @@ pub(super) fn check(build_up: &BuildUp, path: &[&str], notes: &mut Notes<'_, '_>
         check_layer(layer, &path, notes);
         if index == last && layer.latest_recoat.is_some() {
             let what = "a latest recoat is set, but no layer follows";
-            notes.advice(&step(&path, &["latest_recoat"]), what, "add the coat that must follow, or take it out");
+            notes.advice(
+                &step(&path, &["latest_recoat"]),
+                what,
+                "add the coat that must follow, or take it out",
+            );
         }
     }
 }
@@ -94,7 +115,11 @@ fn check_layer(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
     check_work(layer, path, notes);
     check_waits(layer, path, notes);
     if layer.people == Some(0) {
-        notes.error(&step(path, &["people"]), "nobody would do this layer", "write people = 1 or more, or leave it out");
+        notes.error(
+            &step(path, &["people"]),
+            "nobody would do this layer",
+            "write people = 1 or more, or leave it out",
+        );
     }
     if let Some([low, high]) = layer.spread
         && !(1..=100).contains(&low) | !(100..=1000).contains(&high)
@@ -103,9 +128,17 @@ fn check_layer(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
         let mend = "write low and high in percent of it, low 1 to 100 and high 100 to 1000, like [80, 150]";
         notes.error(&step(path, &["spread"]), what, mend);
     }
-    if layer.unbroken && layer.takes.is_some_and(|takes| matches!(takes, Span::WorkingDays(days) if days > 1)) {
+    if layer.unbroken
+        && layer
+            .takes
+            .is_some_and(|takes| matches!(takes, Span::WorkingDays(days) if days > 1))
+    {
         let what = "this layer must not stop overnight, yet takes more than one working day";
-        notes.error(&step(path, &["takes"]), what, "shorten it, or leave `unbroken` out");
+        notes.error(
+            &step(path, &["takes"]),
+            what,
+            "shorten it, or leave `unbroken` out",
+        );
     }
 }
 
@@ -113,19 +146,31 @@ fn check_work(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
     match (&layer.rate, &layer.takes) {
         (Some(_), Some(_)) => {
             let what = "this layer has both a rate and a fixed time";
-            notes.error(&step(path, &["takes"]), what, "keep `rate` or `takes`, not both");
+            notes.error(
+                &step(path, &["takes"]),
+                what,
+                "keep `rate` or `takes`, not both",
+            );
         }
         (None, None) => {
             let what = format!("nothing says how long the layer `{}` takes", layer.id);
             let mend = "add rate = \"6 m2/h\" (of one crew) or takes = \"4 h\"";
-            notes.error_at_key(&step(path, &["id"]), what, mend);
+            notes.error(path, what, mend);
         }
         (Some(rate), None) if rate.kind() == QuantityKind::Count => {
             let what = "this rate counts pieces, but a face has an area and a length";
-            notes.error(&step(path, &["rate"]), what, "write a rate like 6 m2/h or 12 m/h, or takes = \"4 h\"");
+            notes.error(
+                &step(path, &["rate"]),
+                what,
+                "write a rate like 6 m2/h or 12 m/h, or takes = \"4 h\"",
+            );
         }
         (None, Some(takes)) if takes.is_zero() => {
-            notes.error(&step(path, &["takes"]), "this layer takes no time", "write the time it takes, like 15 min");
+            notes.error(
+                &step(path, &["takes"]),
+                "this layer takes no time",
+                "write the time it takes, like 15 min",
+            );
         }
         _ => {}
     }
@@ -153,14 +198,27 @@ fn check_waits(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
         notes.advice(&step(path, &["cure"]), what, "check the two times");
     }
     let Some(traffic) = layer.traffic else { return };
-    let steps = [("socks", traffic.socks), ("boots", traffic.boots), ("heavy", traffic.heavy)];
-    let stated: Vec<(&str, Span)> =
-        steps.into_iter().filter_map(|(name, span)| Some((name, span?))).collect();
+    let steps = [
+        ("socks", traffic.socks),
+        ("boots", traffic.boots),
+        ("heavy", traffic.heavy),
+    ];
+    let stated: Vec<(&str, Span)> = steps
+        .into_iter()
+        .filter_map(|(name, span)| Some((name, span?)))
+        .collect();
     for pair in stated.windows(2) {
-        let [(lighter, first), (heavier, second)] = pair else { continue };
+        let [(lighter, first), (heavier, second)] = pair else {
+            continue;
+        };
         if second < first {
-            let what = format!("{heavier} may cross after {second}, sooner than {lighter} after {first}");
-            notes.advice(&step(path, &["traffic", heavier]), what, "check the two times");
+            let what =
+                format!("{heavier} may cross after {second}, sooner than {lighter} after {first}");
+            notes.advice(
+                &step(path, &["traffic", heavier]),
+                what,
+                "check the two times",
+            );
         }
     }
 }

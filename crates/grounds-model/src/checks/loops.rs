@@ -168,13 +168,20 @@ mod tests {
 
     #[test]
     fn a_line_has_no_circle() {
-        assert!(graph(4, &[(0, 1), (1, 2), (0, 2), (2, 3)]).circles().is_empty());
+        assert!(
+            graph(4, &[(0, 1), (1, 2), (0, 2), (2, 3)])
+                .circles()
+                .is_empty()
+        );
     }
 
     #[test]
     fn each_knot_gives_its_shortest_circle() {
         let circles = graph(6, &[(0, 1), (1, 2), (2, 0), (1, 0), (3, 4), (4, 5), (5, 3)]).circles();
-        assert_eq!(circles, [vec![(0, 0), (1, 3)], vec![(3, 4), (4, 5), (5, 6)]]);
+        assert_eq!(
+            circles,
+            [vec![(0, 0), (1, 3)], vec![(3, 4), (4, 5), (5, 6)]]
+        );
     }
 
     #[test]

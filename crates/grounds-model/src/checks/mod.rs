@@ -33,7 +33,11 @@ pub(crate) fn job(
     mended: &[Vec<String>],
     faults: &mut Gathering<'_>,
 ) {
-    let mut notes = Notes { root, mended, faults };
+    let mut notes = Notes {
+        root,
+        mended,
+        faults,
+    };
     names::check(job, &mut notes);
     calendars::check(job, &mut notes);
     trades::check(job, &mut notes);
@@ -53,7 +57,11 @@ pub(crate) fn build_up_file(
     mended: &[Vec<String>],
     faults: &mut Gathering<'_>,
 ) {
-    let mut notes = Notes { root, mended, faults };
+    let mut notes = Notes {
+        root,
+        mended,
+        faults,
+    };
     for (key, build_up) in build_ups {
         build_ups::check(build_up, &[key.as_str()], &mut notes);
     }
@@ -100,14 +108,27 @@ impl Notes<'_, '_> {
     /// Whether the value at the path, what it lies in, or one of its own keys was replaced.
     fn follows_from_another(&self, path: &Path<'_>) -> bool {
         self.mended.iter().any(|mended| {
-            let common = mended.iter().zip(path).take_while(|(a, b)| a.as_str() == **b).count();
+            let common = mended
+                .iter()
+                .zip(path)
+                .take_while(|(a, b)| a.as_str() == **b)
+                .count();
             common == mended.len() || (common == path.len() && mended.len() == path.len() + 1)
         })
     }
 
+    /// Whether exactly the value at a path was replaced.
+    fn was_mended(&self, path: &Path<'_>) -> bool {
+        self.mended
+            .iter()
+            .any(|mended| mended.iter().eq(path.iter().copied()))
+    }
+
     /// Whether anything under a top-level key was replaced.
     fn any_mended(&self, top: &str) -> bool {
-        self.mended.iter().any(|path| path.first().is_some_and(|first| first == top))
+        self.mended
+            .iter()
+            .any(|path| path.first().is_some_and(|first| first == top))
     }
 }
 

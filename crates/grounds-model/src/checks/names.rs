@@ -12,7 +12,11 @@ use crate::{
 
 pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     if job.format != FORMAT {
-        notes.error(&["format"], "there is no such format", format!("write format = {FORMAT}"));
+        notes.error(
+            &["format"],
+            "there is no such format",
+            format!("write format = {FORMAT}"),
+        );
     }
     check_about(job, notes);
     let mut taken: BTreeMap<&Id, &str> = BTreeMap::new();
@@ -35,7 +39,11 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
 }
 
 fn kept_for(key: &str) -> &'static str {
-    if key == OUTSIDE { "the open air" } else { "the whole job" }
+    if key == OUTSIDE {
+        "the open air"
+    } else {
+        "the whole job"
+    }
 }
 
 /// The keys of each kind of thing that shares the namespace.
@@ -57,11 +65,19 @@ fn check_about(job: &Job, notes: &mut Notes<'_, '_>) {
         let coded = currency.len() == 3 && currency.bytes().all(|byte| byte.is_ascii_uppercase());
         if !coded {
             let what = format!("`{}` is not a currency code", crate::text::shown(currency));
-            notes.error(&["job", "currency"], what, "write three capitals of ISO 4217, like EUR or USD");
+            notes.error(
+                &["job", "currency"],
+                what,
+                "write three capitals of ISO 4217, like EUR or USD",
+            );
         }
     }
     if !(1970..=2200).contains(&job.job.begins.year()) {
         let what = format!("no house was finished in {}", job.job.begins.year());
-        notes.error(&["job", "begins"], what, "write a day from 1970 to 2200, like 2027-06-07");
+        notes.error(
+            &["job", "begins"],
+            what,
+            "write a day from 1970 to 2200, like 2027-06-07",
+        );
     }
 }

@@ -53,7 +53,11 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     order.gather();
     if order.graph.size() >= MOST_ARROWS {
         let what = format!("this job has more than {MOST_ARROWS} relations of before and after");
-        notes.error_at_key(&["places"], what, "name single layers instead of whole places where one waits for another");
+        notes.error_at_key(
+            &["places"],
+            what,
+            "name single layers instead of whole places where one waits for another",
+        );
         return;
     }
     for circle in order.graph.circles() {
@@ -124,10 +128,12 @@ impl<'j> Order<'j> {
             (Reader::Piece, _) => false,
         };
         let works = works.into_iter().filter(keep);
-        works.map(|work| match work {
-            Work::Layer(key) => Work::Layer(self.in_one_go(key)),
-            other => other,
-        }).collect()
+        works
+            .map(|work| match work {
+                Work::Layer(key) => Work::Layer(self.in_one_go(key)),
+                other => other,
+            })
+            .collect()
     }
 
     /// The layer that stands for all that are put on in one go with it.
@@ -142,8 +148,7 @@ impl<'j> Order<'j> {
         let target = self.job.resolve(reference)?;
         let event = match target {
             Target::Face { .. } | Target::Place(_) | Target::Opening(_) => Event::All(
-                target,
-                // A face has layers only, so every reader means the same.
+                target, // A face has layers only, so every reader means the same.
                 reader,
             ),
             Target::Job => Event::All(Target::Job, reader),
@@ -164,7 +169,9 @@ impl<'j> Order<'j> {
 
     fn written(&mut self, from: usize, to: usize, path: &[&str]) {
         if self.graph.size() < MOST_ARROWS {
-            self.reasons.push(Reason::Written(path.iter().map(|step| (*step).to_owned()).collect()));
+            self.reasons.push(Reason::Written(
+                path.iter().map(|step| (*step).to_owned()).collect(),
+            ));
             self.graph.arrow(from, to, self.reasons.len() - 1);
         }
     }
@@ -192,15 +199,26 @@ impl<'j> Order<'j> {
         for (key, piece) in &job.pieces {
             let path = ["pieces", key.as_str()];
             let set = self.moments(Event::Work(Work::Piece(key.clone())));
-            self.after(&piece.after, set.0, Reader::Piece, &super::step(&path, &["after"]));
+            self.after(
+                &piece.after,
+                set.0,
+                Reader::Piece,
+                &super::step(&path, &["after"]),
+            );
             for (at, before) in piece.before.iter().enumerate() {
                 // A layer under the piece's own is reported by itself.
                 let reported = match job.resolve(before) {
                     Some(Target::Layer(layer)) => pieces::under(job, piece, &layer).is_some(),
                     _ => false,
                 };
-                if let Some((start, _)) = self.pointed_at(before, Reader::Piece).filter(|_| !reported) {
-                    self.written(set.1, start, &super::step(&path, &["before", &at.to_string()]));
+                if let Some((start, _)) =
+                    self.pointed_at(before, Reader::Piece).filter(|_| !reported)
+                {
+                    self.written(
+                        set.1,
+                        start,
+                        &super::step(&path, &["before", &at.to_string()]),
+                    );
                 }
             }
             if !piece.measured_after.is_empty() {
@@ -213,7 +231,11 @@ impl<'j> Order<'j> {
                 );
                 self.unwritten.push((measure.1, set.0, Reason::Itself));
             }
-            if let Some(decision) = piece.decision.as_ref().filter(|it| job.decisions.contains_key(*it)) {
+            if let Some(decision) = piece
+                .decision
+                .as_ref()
+                .filter(|it| job.decisions.contains_key(*it))
+            {
                 let decided = self.moments(Event::Work(Work::Decision(decision.clone())));
                 self.written(decided.1, set.0, &super::step(&path, &["decision"]));
             }
@@ -225,8 +247,18 @@ impl<'j> Order<'j> {
         for (key, hold) in &job.holds {
             let path = ["holds", key.as_str()];
             let passed = self.moments(Event::Work(Work::Hold(key.clone())));
-            self.after(&hold.after, passed.0, Reader::Hold, &super::step(&path, &["after"]));
-            self.before(&hold.before, passed.1, Reader::Hold, &super::step(&path, &["before"]));
+            self.after(
+                &hold.after,
+                passed.0,
+                Reader::Hold,
+                &super::step(&path, &["after"]),
+            );
+            self.before(
+                &hold.before,
+                passed.1,
+                Reader::Hold,
+                &super::step(&path, &["before"]),
+            );
         }
     }
 
@@ -261,7 +293,11 @@ impl<'j> Order<'j> {
                 WorkEnd::Finish => moments.1,
             };
             let at = at.to_string();
-            self.written(end(from, wait.from_end), end(to, wait.to_end), &["waits", &at, "to"]);
+            self.written(
+                end(from, wait.from_end),
+                end(to, wait.to_end),
+                &["waits", &at, "to"],
+            );
         }
     }
 
@@ -298,11 +334,19 @@ impl<'j> Order<'j> {
     /// else where the face takes a build-up of the library.
     fn selector_path(&self, place: &Id, face: &Id, build_up: &Id, start: usize) -> Vec<String> {
         let own = self.job.build_ups.get(build_up).and_then(|own| {
-            let Some(Event::Work(Work::Layer(key))) = self.events.get(start) else { return None };
+            let Some(Event::Work(Work::Layer(key))) = self.events.get(start) else {
+                return None;
+            };
             own.layers.iter().position(|layer| layer.id == key.layer)
         });
         let steps: Vec<String> = match own {
-            Some(at) => vec!["build_ups".into(), build_up.to_string(), "layers".into(), at.to_string(), "after".into()],
+            Some(at) => vec![
+                "build_ups".into(),
+                build_up.to_string(),
+                "layers".into(),
+                at.to_string(),
+                "after".into(),
+            ],
             None => vec![
                 "places".into(),
                 place.to_string(),
@@ -326,9 +370,15 @@ impl<'j> Order<'j> {
         let Some(first) = paths.first() else { return };
         let mut keys: Vec<String> = paths.iter().map(|path| written(path)).collect();
         keys.dedup();
-        let what = format!("this goes round in a circle: {}", steps.join(", which comes before "));
+        let what = format!(
+            "this goes round in a circle: {}",
+            steps.join(", which comes before ")
+        );
         let mend = if keys.len() == 1 {
-            format!("take it out of {}, or name something further out or further in", keys.join(", "))
+            format!(
+                "take it out of {}, or name something further out or further in",
+                keys.join(", ")
+            )
         } else {
             format!("one of these must go: {}", keys.join(", "))
         };
@@ -344,13 +394,18 @@ impl<'j> Order<'j> {
             let came_by_stack = at > 1
                 && circle.get(at - 1).is_some_and(|(_, before)| {
                     stack_step(before)
-                        || at > 2 && circle.get(at - 2).is_some_and(|(_, before)| stack_step(before))
+                        || at > 2
+                            && circle
+                                .get(at - 2)
+                                .is_some_and(|(_, before)| stack_step(before))
                 });
             let leaves_by_stack = stack_step(reason)
                 || circle.get(at + 1).is_some_and(|(next, after)| {
                     self.events.get(*next) == self.events.get(*node) && stack_step(after)
                 });
-            let Some(name) = self.events.get(*node).and_then(Event::told) else { continue };
+            let Some(name) = self.events.get(*node).and_then(Event::told) else {
+                continue;
+            };
             if came_by_stack && leaves_by_stack {
                 continue;
             }

@@ -25,19 +25,32 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
         }
         if place.crews == 0 {
             let mend = "write how many crews fit at once, crews = 1 or more";
-            notes.error(&["places", key, "crews"], "no crew can work in this place", mend);
+            notes.error(
+                &["places", key, "crews"],
+                "no crew can work in this place",
+                mend,
+            );
         }
     }
     for (key, passage) in &job.passages {
         let [from, to] = &passage.between;
         for (at, end) in [(0, from), (1, to)] {
             if end.as_str() != OUTSIDE {
-                known(job, end.as_str(), &["passages", key.as_str(), "between", &at.to_string()], notes);
+                known(
+                    job,
+                    end.as_str(),
+                    &["passages", key.as_str(), "between", &at.to_string()],
+                    notes,
+                );
             }
         }
         if from == to {
             let mend = "name the two places it joins, or one place and \"outside\"";
-            notes.error(&["passages", key.as_str(), "between"], "this passage leads back to where it begins", mend);
+            notes.error(
+                &["passages", key.as_str(), "between"],
+                "this passage leads back to where it begins",
+                mend,
+            );
         }
     }
     // A way in may run through a passage whose fault is already reported.
@@ -63,8 +76,12 @@ pub(super) fn known(job: &Job, place: &str, path: &[&str], notes: &mut Notes<'_,
 
 fn check_ways_in(job: &Job, notes: &mut Notes<'_, '_>) {
     let reached = reached(job);
-    let cut_off: Vec<&str> =
-        job.places.keys().map(|key| key.as_str()).filter(|key| !reached.contains(key)).collect();
+    let cut_off: Vec<&str> = job
+        .places
+        .keys()
+        .map(|key| key.as_str())
+        .filter(|key| *key != OUTSIDE && !reached.contains(key))
+        .collect();
     if reached.is_empty() && !job.places.is_empty() {
         let mend = "write entrance = true on the place where people come in, or add a passage between it and \"outside\"";
         notes.error_at_key(&["places"], "there is no way into the house", mend);

@@ -28,7 +28,11 @@ pub(super) fn work(job: &Job, reference: &Ref, path: &[&str], notes: &mut Notes<
         _ => return,
     };
     let what = format!("`{reference}` is {no_work}, which is not work that is done or waits");
-    notes.error(path, what, "point at a layer, a face, a place, a piece, a hold, a decision or a milestone");
+    notes.error(
+        path,
+        what,
+        "point at a layer, a face, a place, a piece, a hold, a decision or a milestone",
+    );
 }
 
 /// What a reference points at; notes it if that is nothing.
@@ -53,7 +57,10 @@ fn unresolved(job: &Job, reference: &Ref) -> (String, String) {
             let Some(here) = job.places.get(place) else {
                 let known = job.places.keys().map(|key| key.as_str());
                 let otherwise = "write the key of a place before the dot";
-                return (format!("there is no place `{place}`"), mend_by_name(place, known, otherwise));
+                return (
+                    format!("there is no place `{place}`"),
+                    mend_by_name(place, known, otherwise),
+                );
             };
             let faces = || here.faces.keys().map(|key| key.as_str());
             let Some(found) = here.faces.get(face) else {
@@ -63,9 +70,14 @@ fn unresolved(job: &Job, reference: &Ref) -> (String, String) {
                     mend_by_name(face, faces(), &otherwise),
                 );
             };
-            let layers = job.build_up(found).map_or(&[][..], |build_up| build_up.layers.as_slice());
+            let layers = job
+                .build_up(found)
+                .map_or(&[][..], |build_up| build_up.layers.as_slice());
             let keys = || layers.iter().map(|layer| layer.id.as_str());
-            let layer = reference.as_str().split_once('/').map_or("", |(_, layer)| layer);
+            let layer = reference
+                .as_str()
+                .split_once('/')
+                .map_or("", |(_, layer)| layer);
             let otherwise = format!("its build-up `{}` has {}", found.build_up, listed(keys()));
             (
                 format!("`{place}.{face}` has no layer `{layer}`"),
@@ -77,8 +89,12 @@ fn unresolved(job: &Job, reference: &Ref) -> (String, String) {
 
 fn unknown_key(job: &Job, key: &str) -> (String, String) {
     let known = names::kinds(job);
-    let known = known.iter().flat_map(|(_, keys)| keys).map(|key| key.as_str());
-    let otherwise = "point at a layer, a face, a place, a piece, a hold, a decision or a milestone of this job";
+    let known = known
+        .iter()
+        .flat_map(|(_, keys)| keys)
+        .map(|key| key.as_str());
+    let otherwise =
+        "point at a layer, a face, a place, a piece, a hold, a decision or a milestone of this job";
     let what = format!("there is nothing with the key `{key}`");
     (what, mend_by_name(key, known.chain([WHOLE_JOB]), otherwise))
 }

@@ -11,10 +11,18 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
         let key = key.as_str();
         if trade.crews == 0 {
             let mend = "write crews = 1 or more; a trade that is not wanted is left out";
-            notes.error(&["trades", key, "crews"], "a trade without a crew does no work", mend);
+            notes.error(
+                &["trades", key, "crews"],
+                "a trade without a crew does no work",
+                mend,
+            );
         }
         if trade.people == 0 {
-            notes.error(&["trades", key, "people"], "a crew without people does no work", "write people = 1 or more");
+            notes.error(
+                &["trades", key, "people"],
+                "a crew without people does no work",
+                "write people = 1 or more",
+            );
         }
         if let Some(calendar) = &trade.calendar {
             calendars::known(job, calendar.as_str(), &["trades", key, "calendar"], notes);
@@ -27,7 +35,11 @@ pub(super) fn known(job: &Job, trade: &str, path: &[&str], notes: &mut Notes<'_,
     if job.trades.contains_key(trade) {
         return;
     }
-    notes.error(path, format!("there is no trade `{trade}`"), mend(job, trade));
+    notes.error(
+        path,
+        format!("there is no trade `{trade}`"),
+        mend(job, trade),
+    );
 }
 
 /// How to mend a trade that is missing.
