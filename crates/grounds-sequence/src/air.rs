@@ -1,7 +1,7 @@
 //! Hours in which the air of a place was, or is expected to be, within a layer's limits.
 
 use grounds_measure::{Humidity, HumidityRange, Temperature, TemperatureRange};
-use grounds_model::{Climate, Id, Job};
+use grounds_model::{Climate, Id, Job, Layer};
 use grounds_schedule::{Calendar, Shift, Tick};
 use grounds_site::Site;
 use jiff::civil::Date;
@@ -13,6 +13,16 @@ use crate::{clock::Clock, hours};
 pub(crate) struct Limits {
     pub(crate) temperature: Option<TemperatureRange>,
     pub(crate) humidity: Option<HumidityRange>,
+}
+
+impl Limits {
+    /// Those of a layer.
+    pub(crate) fn of(layer: &Layer) -> Self {
+        Self {
+            temperature: layer.temperature,
+            humidity: layer.humidity,
+        }
+    }
 }
 
 /// What the air is like for a while.

@@ -231,7 +231,7 @@ fn moment(problem: &Problem, moment: Moment, start: Tick, finish: Tick) -> Tick 
 }
 
 /// `length` on a clock after `from`; `None` when the clock never gets there.
-fn add(problem: &Problem, clock: On, from: Tick, length: Tick) -> Option<Tick> {
+pub(crate) fn add(problem: &Problem, clock: On, from: Tick, length: Tick) -> Option<Tick> {
     match clock {
         On::Elapsed => Some(from.saturating_add(length)),
         On::On(calendar) => problem.calendars.get(calendar.index())?.add(from, length),

@@ -17,7 +17,12 @@ fn only_warm_and_dry_hours_count() {
     // Six weekends of 16 h are 96 of 168; the other 72 h run from Saturday 09:00 with the heat on.
     assert_eq!(168 - 6 * 16, 72);
     assert_eq!(plan.start("surface-reading"), "Tue 2027-01-12 09:00");
-    assert_says(&plan.why("surface-reading"), &["skim", "bedroom walls"]);
+    assert_says(
+        &plan.why("surface-reading"),
+        &[
+            "Skim, front bedroom walls is drying 7 days within its limits of air, until Tue 12 January 9:00",
+        ],
+    );
 }
 
 #[test]

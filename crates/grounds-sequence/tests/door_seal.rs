@@ -56,7 +56,10 @@ fn cold_hours_do_not_count_for_the_seal() {
     assert_eq!(plan.start("door-seal"), "Tue 2027-03-16 15:00");
     assert_says(
         &plan.why("door-seal"),
-        &["Nothing may press on the enamel for 14 days"],
+        &[
+            "Nothing may press on the enamel for 14 days",
+            "until Tue 16 March 15:00",
+        ],
     );
 
     // The offer of 9 March 14:00 was 7 days and an hour too early, cold nights or not.

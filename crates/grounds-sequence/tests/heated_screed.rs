@@ -28,7 +28,7 @@ fn the_heat_goes_on_when_the_tilers_are_booked() {
     assert_eq!(plan.start("heat-off"), "Mon 2027-07-05 08:00");
     assert_says(
         &plan.why("heat-on"),
-        &["Screed, kitchen and passage floor", "drying", "Mon 28 June"],
+        &["Screed, kitchen and passage floor is drying 3 weeks, until Mon 28 June"],
     );
 }
 

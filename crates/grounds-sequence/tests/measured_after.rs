@@ -22,11 +22,11 @@ fn glass_is_measured_from_the_tile_and_never_from_the_drawing() {
     assert_eq!(plan.start("shower-panel"), "Tue 2027-05-25 13:00");
     assert_says(
         &plan.why("shower-panel:measure"),
-        &["measured once grout", "finished"],
+        &["measured once grout, shower back wall has dried 24 h"],
     );
     assert_says(
         &plan.why("shower-panel:arrive"),
-        &["to make once it is measured"],
+        &["takes 10 working days to make once it is measured"],
     );
 }
 
@@ -71,7 +71,7 @@ fn a_frame_is_measured_when_both_sides_of_the_wall_are_plastered_and_dry() {
     assert_eq!(plan.start("study-frame:arrive"), "Thu 2027-05-13 12:30");
     assert_says(
         &plan.why("study-frame:measure"),
-        &["measured once one-coat plaster"],
+        &["measured once one-coat plaster", "has dried 2 days"],
     );
 }
 

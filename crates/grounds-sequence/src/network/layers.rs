@@ -108,10 +108,7 @@ impl Builder<'_> {
         keys: &[LayerKey],
         states: &[State],
     ) -> ActivityId {
-        let limits = Limits {
-            temperature: layer.temperature,
-            humidity: layer.humidity,
-        };
+        let limits = Limits::of(layer);
         let counted = self.counted_hours(stack.place_id, limits);
         let plain = self.calendar_of(Some(&layer.trade));
         let calendar = counted.map_or(plain, |hours| self.cut_to_air(plain, hours));
@@ -315,10 +312,7 @@ impl Builder<'_> {
         } else {
             under.cover.or(under.recoat)
         };
-        let limits = Limits {
-            temperature: under.temperature,
-            humidity: under.humidity,
-        };
+        let limits = Limits::of(under);
         let wait = wait.map_or((0, On::Elapsed), |span| {
             self.wait(span, Some((place, limits)))
         });
@@ -343,10 +337,7 @@ impl Builder<'_> {
         let Some(layer) = self.job.layer(key) else {
             return (0, On::Elapsed);
         };
-        let limits = Limits {
-            temperature: layer.temperature,
-            humidity: layer.humidity,
-        };
+        let limits = Limits::of(layer);
         let span = layer.cover.or(layer.recoat);
         span.map_or((0, On::Elapsed), |span| {
             self.wait(span, Some((&key.place, limits)))
@@ -358,10 +349,7 @@ impl Builder<'_> {
         let Some(layer) = self.job.layer(key) else {
             return (0, On::Elapsed);
         };
-        let limits = Limits {
-            temperature: layer.temperature,
-            humidity: layer.humidity,
-        };
+        let limits = Limits::of(layer);
         match layer.cure {
             Some(span) => self.wait(span, Some((&key.place, limits))),
             None => self.cover_wait(key),

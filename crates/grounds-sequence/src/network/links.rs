@@ -1,10 +1,14 @@
 //! What waits for what, as pieces, holds, decisions and waits say it.
 
+use grounds_measure::Span;
 use grounds_model::{Id, LayerKey, Ref, Target, WorkEnd};
 use grounds_schedule::{ActivityId, Clock as On, End, Lag, Tick};
 
 use super::builder::Builder;
-use crate::task::{LagWhy, Work};
+use crate::{
+    air::Limits,
+    task::{LagWhy, Work},
+};
 
 impl Builder<'_> {
     pub(super) fn link_pieces(&mut self) {
@@ -77,12 +81,15 @@ impl Builder<'_> {
     /// is waited for.
     fn wait_after(&mut self, from: ActivityId, span: Span) -> (Tick, On) {
         let key = match (&self.tasks[from.index()].work, span) {
-            (Work::Layer(keys), Span::Counted(_)) => keys.first(),
+            (Work::Layer(keys), Span::Counted(_)) => keys.first().cloned(),
             _ => None,
         };
-        let layer = key.and_then(|key| Some((&key.place, self.job.layer(key)?)));
-        let air = layer.map(|(place, layer)| (place.clone(), Limits::of(layer)));
-        self.wait(span, air.as_ref().map(|(place, limits)| (place, *limits)))
+        let limits = key
+            .as_ref()
+            .and_then(|key| self.job.layer(key))
+            .map(Limits::of);
+        let air = key.as_ref().map(|key| &key.place).zip(limits);
+        self.wait(span, air)
     }
 
     fn user_wait(

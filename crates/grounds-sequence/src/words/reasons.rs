@@ -1,9 +1,15 @@
 //! Why a piece of work does not begin sooner.
 
-use grounds_schedule::{ActivityId, DateId, LagId, Reason, ResourceId, Tick};
+use grounds_schedule::{
+    ActivityId, Clock as On, DateId, End, Lag, LagId, Reason, ResourceId, Tick,
+};
 
 use super::{Words, count, elapsed_words, lower_first, upper_first};
-use crate::task::{DateWhy, LagWhy, ResourceWhy};
+use crate::{
+    hours,
+    ready::add,
+    task::{DateWhy, LagWhy, ResourceWhy, ticks_in_words},
+};
 
 impl Words<'_> {
     /// Why a piece of work does not begin sooner, one sentence for each reason.
@@ -29,10 +35,11 @@ impl Words<'_> {
             Reason::Lag(lag) => self.lag_reason(id, *lag),
             Reason::Crew { resource, held_by } => self.crew_reason(*resource, held_by),
             Reason::ShutOff { by } => {
+                let by = self.last_in_each_place(by);
                 format!(
                     "There is no way in: {} {} it shut until then.",
-                    self.list(by, 2),
-                    keeps(by)
+                    self.list(&by, 2),
+                    keeps(&by)
                 )
             }
             Reason::WouldShutOff { others } => {
@@ -72,21 +79,34 @@ impl Words<'_> {
         let other = if lag.to == id { lag.from } else { lag.to };
         let name = upper_first(&self.task(other));
         let ends = self.when(self.outlook.plan.finishes[other.index()]);
-        let own = self.when(self.outlook.plan.starts[id.index()]);
+        let ready = self.ready(id, lag);
         let wait = lag.min.or(lag.max).unwrap_or(0);
+        let long = self.wait_words(lag);
         match why {
-            LagWhy::Under => self.under_reason(other, wait, &name, &ends, &own),
+            LagWhy::Under => {
+                self.under_reason(other, (wait > 0).then_some(&long), &name, &ends, &ready)
+            }
             LagWhy::Window => format!(
                 "{name} must follow within {}, and that cannot start before {}.",
-                elapsed_words(wait),
+                long,
                 self.when(self.outlook.plan.starts[other.index()])
             ),
-            LagWhy::SitsOn => format!("It sits on {}, ready {own}.", lower_first(&name)),
+            LagWhy::SitsOn => format!("It sits on {}, ready {ready}.", lower_first(&name)),
             LagWhy::Covers => format!("It covers {}, in by {ends}.", lower_first(&name)),
-            LagWhy::OrderHere => self.under_reason(other, wait, &name, &ends, &own),
+            LagWhy::OrderHere => {
+                self.under_reason(other, (wait > 0).then_some(&long), &name, &ends, &ready)
+            }
+            LagWhy::HoldAfter if wait > 0 => {
+                self.under_reason(other, (wait > 0).then_some(&long), &name, &ends, &ready)
+            }
+            LagWhy::MeasureAfter if wait > 0 => format!(
+                "It is measured once {} has dried {}, {ready}.",
+                lower_first(&name),
+                long
+            ),
             LagWhy::HoldAfter => format!("It looks at {}, done {ends}.", lower_first(&name)),
             LagWhy::Hold => format!("{name} must pass first, {ends} at the earliest."),
-            LagWhy::Stands => format!("The test stands {}, until {own}.", elapsed_words(wait)),
+            LagWhy::Stands => format!("The test stands {}, until {ready}.", long),
             LagWhy::PutRight => "What failed must be put right first.".to_owned(),
             LagWhy::MeasureAfter => {
                 format!(
@@ -95,16 +115,10 @@ impl Words<'_> {
                 )
             }
             LagWhy::MadeAfterMeasure => {
-                format!(
-                    "It takes {} to make once it is measured, {ends}.",
-                    elapsed_words(wait)
-                )
+                format!("It takes {} to make once it is measured, {ends}.", long)
             }
             LagWhy::OrderedAfterDecision => {
-                format!(
-                    "It takes {} to come once it is decided, {ends}.",
-                    elapsed_words(wait)
-                )
+                format!("It takes {} to come once it is decided, {ends}.", long)
             }
             LagWhy::OnSite => format!("{name}: {ends} at the earliest."),
             LagWhy::Decision => format!("{name}, expected {ends}."),
@@ -112,7 +126,7 @@ impl Words<'_> {
                 format!("{name} comes first: that crew still crosses this floor, until {ends}.")
             }
             LagWhy::KeptHere => format!("{name}: it is kept here until it is set, {ends}."),
-            LagWhy::Wait(index) => self.wait_reason(*index, &name, &ends),
+            LagWhy::Wait(index) => self.wait_reason(*index, &name, &ends, &ready),
             LagWhy::Milestone => format!("{name} is done {ends}."),
         }
     }
@@ -120,35 +134,78 @@ impl Words<'_> {
     fn under_reason(
         &self,
         other: ActivityId,
-        wait: Tick,
+        wait: Option<&String>,
         name: &str,
         ends: &str,
-        own: &str,
+        ready: &str,
     ) -> String {
-        if wait == 0 {
+        let Some(wait) = wait else {
             return format!("{name} comes first; it ends {ends}.");
-        }
+        };
         let dries = if self.is_to_come(other) {
             "must dry"
         } else {
             "is drying"
         };
-        format!("{name} {dries} {}, until {own}.", elapsed_words(wait))
+        format!("{name} {dries} {wait}, until {ready}.")
     }
 
-    fn wait_reason(&self, index: usize, name: &str, ends: &str) -> String {
+    /// How long a wait is: by the clock, in days of the job's calendar, or in hours of the right air.
+    pub(super) fn wait_words(&self, lag: &Lag) -> String {
+        let network = &self.outlook.network;
+        let wait = lag.min.or(lag.max).unwrap_or(0);
+        match lag.clock {
+            On::Elapsed => elapsed_words(wait),
+            On::On(calendar) if calendar == network.job_calendar => {
+                let design = self.job.calendars.get(&self.job.job.calendar);
+                working_words(wait, design.map_or(wait, hours::usual_day))
+            }
+            On::On(_) => format!("{} within its limits of air", elapsed_words(wait)),
+        }
+    }
+
+    /// When the waiting time before some work is up; its crew may come later than that.
+    fn ready(&self, id: ActivityId, lag: &Lag) -> String {
+        let plan = &self.outlook.plan;
+        let own = plan.starts[id.index()];
+        let base = match lag.from_end {
+            End::Start => plan.starts[lag.from.index()],
+            End::Finish => plan.finishes[lag.from.index()],
+        };
+        let waited = lag.min.filter(|_| lag.to == id && lag.to_end == End::Start);
+        let problem = &self.outlook.network.problem;
+        let up = waited.and_then(|wait| add(problem, lag.clock, base, wait));
+        self.when(up.map_or(own, |up| up.min(own)))
+    }
+
+    /// Of work in one place only what ends last: coat after coat shuts the same floor.
+    fn last_in_each_place(&self, ids: &[ActivityId]) -> Vec<ActivityId> {
+        let ends = |id: &ActivityId| (self.outlook.plan.finishes[id.index()], *id);
+        let place = |id: &ActivityId| self.at(*id).place.as_ref();
+        let outlasted = |id: &ActivityId| {
+            place(id).is_some()
+                && ids
+                    .iter()
+                    .any(|other| place(other) == place(id) && ends(other) > ends(id))
+        };
+        ids.iter().filter(|id| !outlasted(id)).copied().collect()
+    }
+
+    fn wait_reason(&self, index: usize, name: &str, ends: &str, ready: &str) -> String {
         let why = self
             .job
             .waits
             .get(index)
             .and_then(|wait| wait.why.as_deref());
+        let until = if ready == ends {
+            String::new()
+        } else {
+            format!(", until {ready}")
+        };
+        let name = lower_first(name);
         match why {
-            Some(why) => format!(
-                "{} ({}, done {ends}).",
-                sentence_part(why),
-                lower_first(name)
-            ),
-            None => format!("It waits for {}, done {ends}.", lower_first(name)),
+            Some(why) => format!("{}{until} ({name}, done {ends}).", sentence_part(why)),
+            None => format!("It waits for {name}, done {ends}{until}."),
         }
     }
 
@@ -232,6 +289,15 @@ impl Words<'_> {
             }
             DateWhy::Firm => format!("It must be done by {at}."),
         }
+    }
+}
+
+/// Working time on a calendar whose usual day has so many ticks.
+fn working_words(wait: Tick, day: Tick) -> String {
+    match wait.checked_div(day).filter(|days| days * day == wait) {
+        Some(1) => "one working day".to_owned(),
+        Some(days) if days > 0 => format!("{days} working days"),
+        _ => format!("{} of working time", ticks_in_words(wait)),
     }
 }
 
