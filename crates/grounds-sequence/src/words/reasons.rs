@@ -52,7 +52,7 @@ impl Words<'_> {
                 format!("Dust: it shares its air with {}.", self.list(with, 2))
             }
             Reason::Date(date) => self.date_reason(id, *date),
-            Reason::Now => "Nothing stands in its way.".to_owned(),
+            Reason::Now => self.now_reason(id),
             Reason::Shift => {
                 "It must not stop overnight, and would not fit what is left of the day before."
                     .to_owned()
@@ -67,6 +67,21 @@ impl Words<'_> {
                 "Nothing forces it; the plan put it here to save a return or keep to a promise."
                     .to_owned()
             }
+        }
+    }
+
+    /// Work that nothing holds starts when its crew is next here.
+    fn now_reason(&self, id: ActivityId) -> String {
+        let network = &self.outlook.network;
+        let start = self.outlook.plan.starts[id.index()];
+        let today = network.clock.day(network.now_tick());
+        match &self.at(id).trade {
+            Some(trade) if network.clock.day(start) > today => format!(
+                "Nothing stands in its way; {} is here next {}.",
+                lower_first(&self.trade(trade)),
+                self.when(start)
+            ),
+            _ => "Nothing stands in its way.".to_owned(),
         }
     }
 

@@ -9,6 +9,8 @@
     reason = "each test file uses its own part of this; a job that does not read is a fault of the test"
 )]
 
+pub mod small;
+
 use std::path::{Path, PathBuf};
 
 use grounds_model::{Job, Moment};
