@@ -5,6 +5,8 @@ type Bar = SVGAElement;
 
 export function handleWeeks(): void {
   start();
+  document.addEventListener("focusin", caption);
+  document.addEventListener("mouseover", caption);
   document.addEventListener("grounds:main", start);
   document.addEventListener("keydown", (event) => {
     const bar = event.target instanceof Element ? event.target.closest<Bar>("[data-weeks] [data-row] a") : null;
@@ -25,6 +27,13 @@ export function showToday(): void {
   const today = Number(weeks?.querySelector("[data-today]")?.getAttribute("data-today") ?? NaN);
   if (!weeks || Number.isNaN(today)) return;
   weeks.scrollLeft = Math.max(0, today - 0.2 * (weeks.clientWidth - covered(weeks).left));
+}
+
+/** The line under the drawing says what the bar in focus or under the pointer is. */
+function caption(event: Event): void {
+  const bar = event.target instanceof Element ? event.target.closest("[data-weeks] [data-row] [aria-label]") : null;
+  const line = document.querySelector("[data-weeks-caption]");
+  if (bar && line && !bar.matches("[data-row]")) line.textContent = bar.getAttribute("aria-label");
 }
 
 function start(): void {
