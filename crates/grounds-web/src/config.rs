@@ -2,6 +2,8 @@
 
 use std::{net::SocketAddr, path::PathBuf};
 
+use crate::demo;
+
 /// Where pages are served when nothing else is said.
 pub const LISTEN: &str = "127.0.0.1:4180";
 
@@ -37,12 +39,26 @@ pub enum ServeError {
     /// The address is taken, or may not be used.
     #[error("cannot listen on {0}: {1}; try another port, for example --listen 127.0.0.1:4181")]
     Listen(SocketAddr, std::io::Error),
+    /// The data cannot be opened.
+    #[error("{0}")]
+    Data(#[from] grounds_store::StoreError),
     /// The server broke off.
     #[error("the server stopped: {0}")]
     Stopped(#[from] std::io::Error),
 }
 
 impl Config {
+    /// The folder that jobs are kept in: the one that is named, or else one of the demo's or of the
+    /// user's own.
+    #[must_use]
+    pub fn folder(&self) -> PathBuf {
+        match &self.data {
+            Some(folder) => folder.clone(),
+            None if self.demo => demo::folder(),
+            None => own_folder(),
+        }
+    }
+
     /// The address to listen on, refused unless it is of this machine alone.
     ///
     /// # Errors
@@ -59,6 +75,14 @@ impl Config {
             Err(ServeError::NotThisMachine(address))
         }
     }
+}
+
+/// Where a user's own jobs are kept, by the XDG base directory specification.
+fn own_folder() -> PathBuf {
+    let own = std::env::var_os("XDG_DATA_HOME").map(PathBuf::from).or_else(|| {
+        std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".local/share"))
+    });
+    own.filter(|path| path.is_absolute()).unwrap_or_else(std::env::temp_dir).join("grounds")
 }
 
 #[cfg(test)]

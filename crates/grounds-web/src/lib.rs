@@ -1,26 +1,31 @@
 //! The pages and the API of Grounds, served on this machine only.
 //!
-//! Nothing is computed here: a [`serve`]d page shows what the network, the plan and their words
-//! say of a job, and a button writes a note.
+//! Nothing is computed here: a page shows what the network, the plan and their words say of a job,
+//! and a button writes a note. Every job that is asked for is kept in memory with its plan
+//! (a *desk*); a note goes to the disk first, then the plan follows, then the page is answered.
+//! Looking never plans.
+//!
+//! What is deliberately absent: people and roles, and so any address but this machine's own.
 
+mod acts;
+mod api;
+mod assets;
+mod clock;
 mod config;
+mod demo;
+mod desk;
+mod desks;
+mod fault;
+mod guard;
+mod looking;
+mod marks;
+mod pages;
+mod picture;
+mod routes;
+mod say;
+mod serve;
+mod visit;
+mod writing;
 
 pub use config::{Config, LISTEN, ServeError};
-
-/// Serves pages until the process is told to stop, and prints their address on standard output
-/// once it answers.
-///
-/// # Errors
-/// When the address is refused or taken, or the data cannot be opened.
-pub fn serve(config: Config) -> Result<(), ServeError> {
-    let address = config.address()?;
-    let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
-    runtime.block_on(async move {
-        let listener = tokio::net::TcpListener::bind(address)
-            .await
-            .map_err(|error| ServeError::Listen(address, error))?;
-        println!("Grounds is at http://{}/", listener.local_addr()?);
-        tokio::signal::ctrl_c().await?;
-        Ok(())
-    })
-}
+pub use serve::{pages, serve};

@@ -1,0 +1,62 @@
+//! The same things for programs: the plan as a file, and notes in.
+
+use std::sync::Arc;
+
+use axum::{
+    Json,
+    extract::{Path, State, rejection::JsonRejection},
+    response::{IntoResponse, Response},
+};
+use grounds_sequence::PlanFile;
+use grounds_site::Note;
+use serde_json::json;
+
+use crate::{desks::Desks, fault::Fault};
+
+/// The most notes that are taken at once.
+const MOST_NOTES: usize = 10_000;
+
+/// A fault, for a program.
+#[derive(Debug)]
+pub(crate) struct Refused(Fault);
+
+impl From<Fault> for Refused {
+    fn from(fault: Fault) -> Self {
+        Self(fault)
+    }
+}
+
+impl IntoResponse for Refused {
+    fn into_response(self) -> Response {
+        (self.0.status(), Json(json!({ "error": self.0.to_string() }))).into_response()
+    }
+}
+
+/// Answers `GET /api/jobs/{job}/plan`.
+pub(crate) async fn plan(
+    State(desks): State<Arc<Desks>>,
+    Path(key): Path<String>,
+) -> Result<Json<PlanFile>, Refused> {
+    let picture = desks.desk(&key).await?.picture();
+    Ok(Json(PlanFile::of(&picture.outlook, &picture.job)))
+}
+
+/// Answers `POST /api/jobs/{job}/notes`: all of the notes are kept, or none. The same note sent
+/// again changes nothing. Once answered, they are on the disk.
+pub(crate) async fn notes(
+    State(desks): State<Arc<Desks>>,
+    Path(key): Path<String>,
+    body: Result<Json<Vec<Note>>, JsonRejection>,
+) -> Result<Json<serde_json::Value>, Refused> {
+    let Json(notes) = body.map_err(|error| {
+        let what = crate::say::cut(&error.body_text(), 300);
+        Fault::Input(format!("The notes could not be read: {what}. Send an array of notes."))
+    })?;
+    if notes.len() > MOST_NOTES {
+        return Err(Fault::Input(format!("Send at most {MOST_NOTES} notes at once.")).into());
+    }
+    let desk = desks.desk(&key).await?;
+    let sent = notes.len();
+    let new = desk.write(notes).await?;
+    Ok(Json(json!({ "new": new, "known": sent - new })))
+}

@@ -1,0 +1,123 @@
+//! Held up by: the few causes that hold the rest.
+
+use grounds_sequence::{Cause, DateWhy, Root, Task};
+use maud::{Markup, html};
+
+use crate::{
+    acts::Act,
+    pages::row,
+    say,
+    visit::Visit,
+};
+
+/// Causes that stand in the open.
+const SHOWN: usize = 6;
+
+/// Work that a cause lists when it is unfolded.
+const LISTED: usize = 60;
+
+/// The part of the page.
+pub(crate) fn held_up(visit: &Visit) -> Markup {
+    let roots = &visit.picture.outlook.roots;
+    let (open, folded) = roots.split_at(roots.len().min(SHOWN));
+    html! {
+        section class="part" aria-labelledby="held" {
+            h2 id="held" { "Held up by" }
+            @for (index, root) in open.iter().enumerate() { (cause(visit, index, root)) }
+            @if !folded.is_empty() {
+                details class="fold" {
+                    summary { (say::counted(folded.len(), "smaller cause", "smaller causes")) }
+                    @for (index, root) in folded.iter().enumerate() {
+                        (cause(visit, index + SHOWN, root))
+                    }
+                }
+            }
+            @if roots.is_empty() { p class="nothing" { "Nothing is held up." } }
+        }
+    }
+}
+
+/// One cause, with all that it holds.
+pub(crate) fn cause(visit: &Visit, index: usize, root: &Root) -> Markup {
+    let words = visit.words().root(root);
+    html! {
+        article class="cause" id={ "cause-" (index) } {
+            h3 { (words.title) }
+            @if !words.detail.is_empty() { p class="cause-how" { (words.detail) } }
+            p { (holds(visit, root)) }
+            (mend(visit, index, &root.cause))
+            @if root.holds.len() > 3 {
+                details class="fold" {
+                    summary { "All " (root.holds.len()) span class="said" { " held by " (words.title) } }
+                    ul class="rows plain" {
+                        @for id in root.holds.iter().take(LISTED) { (row::line(visit, *id)) }
+                    }
+                    @if root.holds.len() > LISTED {
+                        p class="nothing" { "and " (root.holds.len() - LISTED) " more." }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn holds(visit: &Visit, root: &Root) -> Markup {
+    html! {
+        "Holds " b { (say::counted(root.holds.len(), "activity", "activities")) }
+        @if root.days > 0 {
+            " and " b { (say::counted(root.days.unsigned_abs() as usize, "day", "days")) } " of the finish"
+        }
+        ": " (visit.words().list(&root.holds, 3)) "."
+    }
+}
+
+/// What to press when the cause is gone, or a date for it is known.
+fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
+    let network = &visit.picture.outlook.network;
+    match cause {
+        Cause::Arrival(id) | Cause::Hold(id) | Cause::Decision(id) => {
+            let Some(task) = network.task(*id) else { return html! {} };
+            let dated = Act::Promised.kind(&task.work).is_some();
+            html! {
+                (row::buttons(visit, task, &visit.words().task(*id)))
+                @if dated { (date_form(visit, task, index)) }
+            }
+        }
+        Cause::Problem(date) => match network.date_why(*date) {
+            Some(DateWhy::Problem { subject, words, .. }) => html! {
+                form class="row-do" method="post" action=(visit.to("notes")) data-act {
+                    (row::hidden(visit, &subject.to_string()))
+                    button class="can" name="act" value=(row::value(Act::Cleared)) {
+                        "Cleared" span class="said" { ": " (words) }
+                    }
+                }
+            },
+            _ => html! {},
+        },
+        Cause::Shut(id) | Cause::InHand(id) => match network.task(*id) {
+            Some(task) => row::buttons(visit, task, &visit.words().task(*id)),
+            None => html! {},
+        },
+        Cause::Crews(_) | Cause::Room(_) | Cause::Drying(_) | Cause::Air(_) | Cause::Booking(_) => {
+            html! {}
+        }
+    }
+}
+
+fn date_form(visit: &Visit, task: &Task, index: usize) -> Markup {
+    let field = format!("d-{index}");
+    html! {
+        details class="fold" {
+            summary { "A date was given" span class="said" { " for " (task.name) } }
+            form class="form" method="post" action=(visit.to("notes")) data-act {
+                (row::hidden(visit, &task.key))
+                input type="hidden" name="act" value=(row::value(Act::Promised));
+                div class="field" {
+                    label for=(field) { "Which day" }
+                    input id=(field) type="date" name="when" required;
+                }
+                p class="form-do" { button class="do" { "Write it down" } }
+            }
+        }
+    }
+}

@@ -1,0 +1,172 @@
+//! What stands around every page of a job.
+
+use maud::{DOCTYPE, Markup, html};
+
+use crate::{acts, assets, say, visit::Visit};
+
+/// The pages in the bar.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Tab {
+    /// What can start, and what holds the rest.
+    Now,
+    /// The weeks ahead.
+    Weeks,
+    /// The house by level.
+    House,
+    /// The job itself.
+    More,
+}
+
+impl Tab {
+    const ALL: [Self; 4] = [Self::Now, Self::Weeks, Self::House, Self::More];
+
+    fn word(self) -> &'static str {
+        match self {
+            Self::Now => "Now",
+            Self::Weeks => "Weeks",
+            Self::House => "House",
+            Self::More => "More",
+        }
+    }
+
+    fn page(self) -> &'static str {
+        match self {
+            Self::Now => "now",
+            Self::Weeks => "weeks",
+            Self::House => "house",
+            Self::More => "more",
+        }
+    }
+}
+
+/// A page of a job. `tab` is where it stands in the bar, if it does.
+pub(crate) fn frame(visit: &Visit, title: &str, tab: Option<Tab>, inside: &Markup) -> Markup {
+    let picture = &visit.picture;
+    let class = if tab == Some(Tab::Weeks) { "page wide" } else { "page" };
+    let wrote = visit.just_written().map(|id| acts::together(picture, &id)).unwrap_or_default();
+    let say = wrote.first().map(|note| format!("{} Saved.", wrote_words(visit, note)));
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            (head(&format!("{title} · {}", picture.job.job.name)))
+            body {
+                a class="skip" href="#main" { "Skip to the page" }
+                (masthead(visit, tab))
+                main id="main" class=(class) tabindex="-1" data-say=[say] {
+                    (inside)
+                    @if let Some(first) = wrote.first() { (took(visit, first)) }
+                }
+                (foot(visit))
+            }
+        }
+    }
+}
+
+/// The head of any page.
+pub(crate) fn head(title: &str) -> Markup {
+    html! {
+        head {
+            meta charset="utf-8";
+            meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover";
+            meta name="color-scheme" content="light dark";
+            title { (title) }
+            link rel="stylesheet" href=(assets::url("app.css"));
+            script src=(assets::url("app.js")) {}
+        }
+    }
+}
+
+fn masthead(visit: &Visit, tab: Option<Tab>) -> Markup {
+    let picture = &visit.picture;
+    html! {
+        header class="masthead" {
+            a class="job-name" href=(visit.to("now")) { (picture.job.job.name) }
+            nav class="bar" aria-label="Pages" {
+                ul {
+                    @for each in Tab::ALL {
+                        li {
+                            a href=(visit.to(each.page()))
+                                aria-current=[(Some(each) == tab).then_some("page")] {
+                                (each.word())
+                            }
+                        }
+                    }
+                }
+            }
+            p class="clock" { (say::long(visit.now, picture.zone())) }
+        }
+    }
+}
+
+/// What was just written, and the way back.
+fn took(visit: &Visit, note: &grounds_site::Note) -> Markup {
+    html! {
+        form class="notice good taken" method="post" action=(visit.to("back")) data-act {
+            span { (wrote_words(visit, note)) " " }
+            input type="hidden" name="note" value=(note.id);
+            input type="hidden" name="once" value=(visit.once);
+            input type="hidden" name="back" value=(without_wrote(&visit.path));
+            button class="quiet" { "Take it back" }
+        }
+    }
+}
+
+fn wrote_words(visit: &Visit, note: &grounds_site::Note) -> String {
+    let words = visit.words();
+    let subject = visit.picture.site.states.iter().find(|(_, state)| state.notes.contains(&note.id));
+    let about = subject.map_or_else(
+        || note.about.to_string(),
+        |(subject, _)| words.subject(subject),
+    );
+    if note.replaces.is_some() {
+        return format!("{about}: taken back.");
+    }
+    format!("{about}: {}.", note.kind.word())
+}
+
+/// An address without the note that it names.
+pub(crate) fn without_wrote(path: &str) -> String {
+    let Some((page, query)) = path.split_once('?') else { return path.to_owned() };
+    let kept: Vec<&str> = query.split('&').filter(|part| !part.starts_with("wrote=")).collect();
+    if kept.is_empty() { page.to_owned() } else { format!("{page}?{}", kept.join("&")) }
+}
+
+fn foot(visit: &Visit) -> Markup {
+    let picture = &visit.picture;
+    let zone = picture.zone();
+    html! {
+        footer {
+            dl class="title-block" {
+                div { dt { "Job" } dd { (picture.job.job.name) } }
+                div { dt { "Plan made" } dd { (say::short(picture.at(), zone)) } }
+                div {
+                    dt { "Written down" }
+                    dd { span class="saved" id="saved" {
+                        "Saved " (say::recent(picture.saved, visit.now, zone))
+                    } }
+                }
+                div { dt { "Writing" } dd { a href=(visit.to("more#who")) { (visit.who) } } }
+                div class="print-only" {
+                    dt { "Address" }
+                    dd { "http://" (visit.host) (without_wrote(&visit.path)) }
+                }
+                div class="turns" {
+                    button type="button" class="quiet" data-theme-button hidden { "Light or dark" }
+                    button type="button" class="quiet" data-keys-button hidden { "Keys" }
+                }
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_address_loses_only_the_note_it_names() {
+        assert_eq!(without_wrote("/j/a/now?wrote=x"), "/j/a/now");
+        assert_eq!(without_wrote("/j/a/weeks?weeks=6&wrote=x&trade=tile"), "/j/a/weeks?weeks=6&trade=tile");
+        assert_eq!(without_wrote("/j/a/now"), "/j/a/now");
+    }
+}

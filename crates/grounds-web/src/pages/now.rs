@@ -1,0 +1,200 @@
+//! Now: what can start, what holds the rest, what is about to be covered.
+
+use std::collections::BTreeMap;
+
+use grounds_model::Id;
+use grounds_sequence::{StartRow, TaskState, Work};
+use maud::{Markup, html};
+
+use crate::{
+    pages::{cause, cover, row},
+    say,
+    visit::Visit,
+};
+
+/// Rows of one trade that stand in the open; the rest fold away.
+const SHOWN_OF_TRADE: usize = 5;
+
+/// Questions that stand in the open.
+const SHOWN_QUESTIONS: usize = 4;
+
+/// The page.
+pub(crate) fn now(visit: &Visit) -> Markup {
+    html! {
+        (opening(visit))
+        (breaches(visit))
+        div class="columns" {
+            div { (starts(visit)) (decisions(visit)) }
+            div { (cause::held_up(visit)) (cover::about_to_be_covered(visit)) (questions(visit)) }
+        }
+    }
+}
+
+fn opening(visit: &Visit) -> Markup {
+    let words = visit.words();
+    let outlook = &visit.picture.outlook;
+    html! {
+        header class="opening" {
+            h1 { (words.today()) }
+            p class="lead" {
+                @if let Some(root) = outlook.roots.first().filter(|root| root.holds.len() > 1) {
+                    b { (words.cause_title(&root.cause)) } " holds the most: "
+                    b { (say::counted(root.holds.len(), "activity", "activities")) }
+                    @if root.days > 0 {
+                        " and " b { (say::counted(root.days.unsigned_abs() as usize, "day", "days")) }
+                    }
+                    ". "
+                }
+                span class="soft" { (words.forecast()) }
+            }
+        }
+    }
+}
+
+/// What the plan cannot meet, said plainly.
+fn breaches(visit: &Visit) -> Markup {
+    let breaches = visit.words().breaches();
+    html! {
+        @if !breaches.is_empty() {
+            section class="part" aria-labelledby="cannot" {
+                h2 id="cannot" { "Cannot be met" }
+                @for sentence in breaches.iter().take(3) {
+                    p class="notice breach" { (sentence) }
+                }
+                @if breaches.len() > 3 {
+                    details class="fold" {
+                        summary { (breaches.len() - 3) " more" }
+                        @for sentence in breaches.iter().skip(3).take(200) {
+                            p class="notice breach" { (sentence) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn starts(visit: &Visit) -> Markup {
+    let outlook = &visit.picture.outlook;
+    let rows: Vec<StartRow> = outlook
+        .starts()
+        .into_iter()
+        .filter(|row| {
+            let task = &outlook.network.tasks[row.id.index()];
+            !matches!(task.work, Work::Decide(_) | Work::Shut(_) | Work::Arrive(_))
+        })
+        .collect();
+    let mut trades: BTreeMap<Option<&Id>, Vec<&StartRow>> = BTreeMap::new();
+    for row in &rows {
+        trades.entry(outlook.network.tasks[row.id.index()].trade.as_ref()).or_default().push(row);
+    }
+    let mut trades: Vec<_> = trades.into_iter().collect();
+    trades.sort_by_key(|(trade, rows)| {
+        let in_hand = rows.iter().any(|row| row.in_hand);
+        let planned = rows.iter().map(|row| row.planned).min();
+        (!in_hand, planned, *trade)
+    });
+    html! {
+        section class="part" aria-labelledby="can-start" {
+            h2 id="can-start" { "In hand and can start" }
+            @for (trade, rows) in trades { (of_trade(visit, trade, &rows)) }
+            @if rows.is_empty() { p class="nothing" { "Nothing can start today." } }
+        }
+    }
+}
+
+fn of_trade(visit: &Visit, trade: Option<&Id>, rows: &[&StartRow]) -> Markup {
+    let (open, folded) = rows.split_at(rows.len().min(SHOWN_OF_TRADE));
+    html! {
+        h3 class="trade" {
+            @match trade {
+                Some(id) => { (visit.words().trade(id)) " " span { "· " (crews(visit, id, rows)) } }
+                None => { "Yourself" }
+            }
+        }
+        ul class="rows" { @for start in open { (row::row(visit, start)) } }
+        @if !folded.is_empty() {
+            details class="fold" {
+                summary { (folded.len()) " more" }
+                ul class="rows" { @for start in folded { (row::row(visit, start)) } }
+            }
+        }
+    }
+}
+
+/// `1 of 2 crews at work`
+fn crews(visit: &Visit, trade: &Id, rows: &[&StartRow]) -> String {
+    let outlook = &visit.picture.outlook;
+    let at_work = rows
+        .iter()
+        .filter(|row| outlook.network.tasks[row.id.index()].state == TaskState::InHand)
+        .count();
+    let design = visit.picture.job.trades.get(trade);
+    if design.is_some_and(|design| design.authority) {
+        return "authority".to_owned();
+    }
+    let crews = design.map_or(1, |design| design.crews) as usize;
+    format!("{at_work} of {}", say::counted(crews, "crew", "crews"))
+}
+
+fn decisions(visit: &Visit) -> Markup {
+    let outlook = &visit.picture.outlook;
+    let network = &outlook.network;
+    let mut open: Vec<_> = network
+        .open()
+        .filter(|id| matches!(network.tasks[id.index()].work, Work::Decide(_)))
+        .map(|id| (outlook.opened_by(id).first().map(|next| outlook.plan.starts[next.index()]), id))
+        .collect();
+    open.sort_by_key(|(needed, id)| (needed.is_none(), *needed, *id));
+    html! {
+        @if !open.is_empty() {
+            section class="part" aria-labelledby="decide" {
+                h2 id="decide" { "Decisions to get" }
+                ul class="rows plain" {
+                    @for (_, id) in open { (decision(visit, id)) }
+                }
+            }
+        }
+    }
+}
+
+fn decision(visit: &Visit, id: grounds_schedule::ActivityId) -> Markup {
+    let outlook = &visit.picture.outlook;
+    let words = visit.words();
+    let task = &outlook.network.tasks[id.index()];
+    let holds = outlook.opened_by(id);
+    html! {
+        li class="row" id=(row::row_id(task)) {
+            div class="row-words" {
+                h3 class="row-name" { a href=(visit.to_work(&task.key)) { (task.name) } }
+                p class="row-why" {
+                    "By " (task.where_) ". "
+                    "The plan takes " b { (words.when(outlook.plan.starts[id.index()])) } "."
+                    @if !holds.is_empty() { " Waiting: " (words.list(&holds, 2)) "." }
+                }
+            }
+            (row::buttons(visit, task, &task.name))
+        }
+    }
+}
+
+fn questions(visit: &Visit) -> Markup {
+    let questions = &visit.picture.site.questions;
+    html! {
+        @if !questions.is_empty() {
+            section class="part" aria-labelledby="questions" {
+                h2 id="questions" { "Does not add up" }
+                ul class="checks" {
+                    @for question in questions.iter().take(SHOWN_QUESTIONS) {
+                        li { (question.words) }
+                    }
+                }
+                @if questions.len() > SHOWN_QUESTIONS {
+                    p { a href=(visit.to("more#questions")) {
+                        "All " (say::counted(questions.len(), "question", "questions"))
+                    } }
+                }
+            }
+        }
+    }
+}

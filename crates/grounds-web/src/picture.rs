@@ -1,0 +1,57 @@
+//! A job as it stands at a moment: what pages show.
+
+use std::sync::Arc;
+
+use grounds_model::Job;
+use grounds_sequence::{Effort, Network, Outlook, Words};
+use grounds_site::{Note, Site, fold};
+use jiff::{Timestamp, tz::TimeZone};
+
+/// A job as it stands at a moment, with its plan. Never changed: the next one takes its place.
+#[derive(Clone, Debug)]
+pub(crate) struct Picture {
+    /// What is designed.
+    pub(crate) job: Arc<Job>,
+    /// What was seen, in the order of arrival.
+    pub(crate) notes: Arc<Vec<Note>>,
+    /// What is true.
+    pub(crate) site: Site,
+    /// What is planned.
+    pub(crate) outlook: Outlook,
+    /// The time on site when the last note was safe on the disk.
+    pub(crate) saved: Timestamp,
+}
+
+impl Picture {
+    /// Plans a job as it stands. `previous` is the order of work of the plan before.
+    ///
+    /// # Errors
+    /// A sentence that says why there can be no plan.
+    pub(crate) fn make(
+        job: Arc<Job>,
+        notes: Arc<Vec<Note>>,
+        now: Timestamp,
+        previous: Option<&[String]>,
+    ) -> Result<Self, String> {
+        let site = fold(&job, &notes, now);
+        let network = Network::build(&job, &site).map_err(|error| error.to_string())?;
+        let outlook = Outlook::plan(network, Effort::default(), previous)
+            .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
+        Ok(Self { job, notes, site, outlook, saved: now })
+    }
+
+    /// The plan in words.
+    pub(crate) fn words(&self) -> Words<'_> {
+        Words::new(&self.outlook, &self.job)
+    }
+
+    /// The job's time zone.
+    pub(crate) fn zone(&self) -> &TimeZone {
+        self.outlook.network.clock.zone()
+    }
+
+    /// The moment that it shows.
+    pub(crate) fn at(&self) -> Timestamp {
+        self.outlook.network.now
+    }
+}

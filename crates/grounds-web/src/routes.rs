@@ -1,0 +1,121 @@
+//! Which address is answered by what.
+
+use std::{sync::Arc, time::Duration};
+
+use axum::{
+    Router,
+    extract::{DefaultBodyLimit, Path, State},
+    http::{StatusCode, header},
+    middleware,
+    response::{IntoResponse, Redirect, Response},
+    routing::{get, post},
+};
+use maud::Markup;
+use tower_http::timeout::TimeoutLayer;
+
+use crate::{
+    api, assets,
+    desks::Desks,
+    fault::Fault,
+    guard,
+    looking::{Looking, Lost},
+    pages::{self, Tab},
+    writing,
+};
+
+/// The longest form, in bytes.
+const LONGEST_FORM: usize = 64 * 1024;
+
+/// The longest list of notes, in bytes.
+const LONGEST_NOTES: usize = 8 * 1024 * 1024;
+
+/// How long an answer may take.
+const PATIENCE: Duration = Duration::from_secs(30);
+
+/// Everything that is answered.
+pub(crate) fn router(desks: Arc<Desks>) -> Router {
+    Router::new()
+        .route("/", get(front))
+        .route("/jobs", get(jobs))
+        .route("/j/{job}/now", get(now))
+        .route("/j/{job}/weeks", get(weeks))
+        .route("/j/{job}/house", get(house))
+        .route("/j/{job}/more", get(more))
+        .route("/j/{job}/work/{*key}", get(work))
+        .route("/j/{job}/notes", post(writing::press))
+        .route("/j/{job}/back", post(writing::take_back))
+        .route("/j/{job}/who", post(writing::name))
+        .route("/j/{job}/job.toml", get(document))
+        .route("/j/{job}/notes.jsonl", get(log))
+        .route("/api/jobs/{job}/plan", get(api::plan))
+        .route(
+            "/api/jobs/{job}/notes",
+            post(api::notes).layer(DefaultBodyLimit::max(LONGEST_NOTES)),
+        )
+        .route("/assets/{*path}", get(assets::get))
+        .route("/favicon.ico", get(|| async { StatusCode::NO_CONTENT }))
+        .fallback(|| async { Lost::new(Fault::Missing("There is no such page.".to_owned())) })
+        .layer(DefaultBodyLimit::max(LONGEST_FORM))
+        .layer(TimeoutLayer::with_status_code(StatusCode::REQUEST_TIMEOUT, PATIENCE))
+        .layer(middleware::from_fn(guard::watch))
+        .with_state(desks)
+}
+
+async fn front(State(desks): State<Arc<Desks>>) -> Result<Response, Lost> {
+    if let Some(key) = &desks.front {
+        return Ok(Redirect::to(&format!("/j/{key}/now")).into_response());
+    }
+    let jobs = desks.list().await?;
+    Ok(match jobs.as_slice() {
+        [(key, ..)] => Redirect::to(&format!("/j/{key}/now")).into_response(),
+        _ => pages::jobs(&jobs).into_response(),
+    })
+}
+
+async fn jobs(State(desks): State<Arc<Desks>>) -> Result<Markup, Lost> {
+    Ok(pages::jobs(&desks.list().await?))
+}
+
+async fn now(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Now", Some(Tab::Now), &pages::now(&visit))
+}
+
+async fn weeks(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Weeks", Some(Tab::Weeks), &pages::weeks(&visit))
+}
+
+async fn house(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "House", Some(Tab::House), &pages::house(&visit))
+}
+
+async fn more(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "More", Some(Tab::More), &pages::more(&visit))
+}
+
+async fn work(
+    Looking { visit, .. }: Looking,
+    Path((_, key)): Path<(String, String)>,
+) -> Result<Markup, Lost> {
+    let network = &visit.picture.outlook.network;
+    let Some(id) = network.find(&key) else {
+        let shown = crate::say::cut(&key, 120);
+        let why = format!("There is no work called “{shown}” in this job.");
+        return Err(Lost::new(Fault::Missing(why)).back_to(&visit.to("now")));
+    };
+    let title = visit.words().task(id);
+    Ok(pages::frame(&visit, &title, None, &pages::work(&visit, id)))
+}
+
+async fn document(
+    State(desks): State<Arc<Desks>>,
+    Path(key): Path<String>,
+) -> Result<Response, Lost> {
+    let text = desks.document(&key).await?;
+    Ok(([(header::CONTENT_TYPE, "text/plain; charset=utf-8")], text).into_response())
+}
+
+async fn log(Looking { visit, .. }: Looking) -> Result<Response, Lost> {
+    let text = grounds_site::write_notes(&visit.picture.notes)
+        .map_err(|error| Fault::Broke(error.to_string()))?;
+    Ok(([(header::CONTENT_TYPE, "text/plain; charset=utf-8")], text).into_response())
+}

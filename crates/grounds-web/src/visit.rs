@@ -1,0 +1,167 @@
+//! One look at a job: what is shown, who looks, and from which address.
+
+use std::{collections::BTreeMap, sync::Arc};
+
+use axum::http::{HeaderMap, header};
+use grounds_sequence::Words;
+use jiff::Timestamp;
+use uuid::Uuid;
+
+use crate::{acts, desk::Desk, picture::Picture};
+
+/// Who writes, until somebody says otherwise.
+pub(crate) const NOBODY_SAID: &str = "site lead";
+
+/// The longest name of a writer, in characters.
+pub(crate) const LONGEST_NAME: usize = 60;
+
+/// One look at a job.
+#[derive(Debug)]
+pub(crate) struct Visit {
+    /// The job's key.
+    pub(crate) key: String,
+    /// The job as it stands.
+    pub(crate) picture: Arc<Picture>,
+    /// The time on site.
+    pub(crate) now: Timestamp,
+    /// Who writes.
+    pub(crate) who: String,
+    /// What marks the forms of this page.
+    pub(crate) once: Uuid,
+    /// The address of the page below the host, with its query.
+    pub(crate) path: String,
+    /// The host that the browser asked for.
+    pub(crate) host: String,
+    /// What the address asks for.
+    pub(crate) query: BTreeMap<String, String>,
+}
+
+impl Visit {
+    /// A look at a job, with what the request says.
+    pub(crate) fn new(
+        desk: &Desk,
+        headers: &HeaderMap,
+        path: String,
+        query: BTreeMap<String, String>,
+    ) -> Self {
+        let now = desk.now();
+        let host = headers.get(header::HOST).and_then(|host| host.to_str().ok());
+        Self {
+            key: desk.key().to_owned(),
+            picture: desk.picture(),
+            now,
+            who: who(headers),
+            once: acts::new_once(now),
+            path,
+            host: host.unwrap_or_default().to_owned(),
+            query,
+        }
+    }
+
+    /// The plan in words.
+    pub(crate) fn words(&self) -> Words<'_> {
+        self.picture.words()
+    }
+
+    /// What the address asks for under a name.
+    pub(crate) fn asked(&self, name: &str) -> Option<&str> {
+        self.query.get(name).map(String::as_str).filter(|text| !text.is_empty())
+    }
+
+    /// The address of a page of the job.
+    pub(crate) fn to(&self, page: &str) -> String {
+        format!("/j/{}/{page}", self.key)
+    }
+
+    /// The address of the page of a piece of work.
+    pub(crate) fn to_work(&self, task_key: &str) -> String {
+        format!("/j/{}/work/{}", self.key, encode(task_key, "/:."))
+    }
+
+    /// The note that was just written, if the address names one.
+    pub(crate) fn just_written(&self) -> Option<Uuid> {
+        self.asked("wrote")?.parse().ok()
+    }
+}
+
+/// Who writes, by the cookie that remembers it.
+fn who(headers: &HeaderMap) -> String {
+    let cookies = headers.get_all(header::COOKIE).iter().filter_map(|value| value.to_str().ok());
+    let name = cookies
+        .flat_map(|line| line.split(';'))
+        .find_map(|pair| pair.trim().strip_prefix("who=").map(decode))
+        .and_then(|name| a_name(&name));
+    name.unwrap_or_else(|| NOBODY_SAID.to_owned())
+}
+
+/// A writer's name as it was typed: one line, not too long; nothing if nothing is left.
+pub(crate) fn a_name(typed: &str) -> Option<String> {
+    let plain: String = typed.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let words: Vec<&str> = plain.split_whitespace().collect();
+    let name: String = words.join(" ").chars().take(LONGEST_NAME).collect();
+    (!name.is_empty()).then_some(name)
+}
+
+/// Text as part of an address or a cookie; letters, digits, `-`, `_` and `plain` stay.
+pub(crate) fn encode(text: &str, plain: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for byte in text.bytes() {
+        let c = char::from(byte);
+        if byte.is_ascii_alphanumeric() || matches!(c, '-' | '_') || plain.contains(c) {
+            out.push(c);
+        } else {
+            out.push_str(&format!("%{byte:02X}"));
+        }
+    }
+    out
+}
+
+fn decode(text: &str) -> String {
+    let mut bytes = Vec::with_capacity(text.len());
+    let mut rest = text.as_bytes();
+    while let Some((&first, after)) = rest.split_first() {
+        let code = after.get(..2).and_then(|two| std::str::from_utf8(two).ok());
+        match code.and_then(|two| u8::from_str_radix(two, 16).ok()).filter(|_| first == b'%') {
+            Some(byte) => {
+                bytes.push(byte);
+                rest = &after[2..];
+            }
+            None => {
+                bytes.push(first);
+                rest = after;
+            }
+        }
+    }
+    String::from_utf8_lossy(&bytes).into_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_comes_back_from_its_cookie_as_it_was_typed() {
+        for name in ["Ana", "José Núñez", "a%3Bb; c=d", "\"<b>\""] {
+            assert_eq!(decode(&encode(name, "")), name);
+        }
+        let mut headers = HeaderMap::new();
+        assert_eq!(who(&headers), NOBODY_SAID);
+        let cookie = format!("theme=dark; who={}", encode("José", ""));
+        headers.insert(header::COOKIE, cookie.parse().unwrap());
+        assert_eq!(who(&headers), "José");
+    }
+
+    #[test]
+    fn a_name_is_one_short_line() {
+        assert_eq!(a_name("  Ana\r\nSet-Cookie: x\t "), Some("Ana Set-Cookie: x".to_owned()));
+        assert_eq!(a_name(" \u{0} \n"), None);
+        assert_eq!(a_name(&"x".repeat(999)).map(|name| name.len()), Some(LONGEST_NAME));
+    }
+
+    #[test]
+    fn a_broken_escape_stays_as_it_is() {
+        assert_eq!(decode("100%"), "100%");
+        assert_eq!(decode("%zz%4"), "%zz%4");
+        assert_eq!(decode("%é"), "%é");
+    }
+}
