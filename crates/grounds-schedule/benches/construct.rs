@@ -1,7 +1,7 @@
 //! How long it takes to build, improve, check and explain the plan of a house.
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
-use grounds_schedule::{Effort, construct, random, solve, verify};
+use grounds_schedule::{Effort, bound, clash, construct, explain_all, random, solve, verify};
 use std::hint::black_box;
 
 fn plans(criterion: &mut Criterion) {
@@ -10,7 +10,9 @@ fn plans(criterion: &mut Criterion) {
     for activities in [1000, 3000] {
         let problem = random::house(1, activities);
         let effort = Effort::default();
-        let solved = solve(&problem, &effort).unwrap_or_else(|faults| panic!("{faults}"));
+        let Ok(solved) = solve(&problem, &effort) else {
+            continue;
+        };
         let with = |name: &str| BenchmarkId::new(name, activities);
         group.bench_function(with("construct"), |b| {
             b.iter(|| construct(black_box(&problem), &solved.order));
@@ -21,6 +23,11 @@ fn plans(criterion: &mut Criterion) {
         group.bench_function(with("verify"), |b| {
             b.iter(|| verify(black_box(&problem), &solved.plan));
         });
+        group.bench_function(with("explain all"), |b| {
+            b.iter(|| explain_all(black_box(&problem), &solved.plan));
+        });
+        group.bench_function(with("clash"), |b| b.iter(|| clash(black_box(&problem))));
+        group.bench_function(with("bound"), |b| b.iter(|| bound(black_box(&problem))));
     }
     group.finish();
 }

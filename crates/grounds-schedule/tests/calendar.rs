@@ -72,6 +72,8 @@ fn untidy_shifts_are_put_in_order() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
     #[test]
     fn every_answer_equals_a_count_tick_by_tick(
         days in prop::collection::vec(any::<bool>(), 1..9),

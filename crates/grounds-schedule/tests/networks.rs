@@ -1,4 +1,5 @@
 //! Textbook networks: earliest and latest starts, least and longest waits.
+#![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 
 mod common;
 

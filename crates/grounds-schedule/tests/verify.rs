@@ -192,7 +192,7 @@ fn the_past_the_night_and_the_end_of_time_are_no_time_to_work() {
         ],
     );
     case.moved(case.sand, at(0, 18), at(0, 20), &[Breach::Hours(case.sand)]);
-    case.moved(case.sand, at(1, 15), at(1, 17), &[Breach::Hours(case.sand)]);
+    case.moved(case.sand, at(2, 15), at(2, 17), &[Breach::Hours(case.sand)]);
     case.moved(
         case.sand,
         at(365, 8),

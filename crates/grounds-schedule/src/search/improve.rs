@@ -147,24 +147,26 @@ impl Search<'_, '_> {
         }
     }
 
-    /// Varies the best plan's list, less and less boldly, and pushes every good one back and forth.
+    /// Varies the best plan's list, now boldly, now a little, and pushes each plan back and forth.
     fn by_chance(&mut self, seed: u64) {
         let mut chance = Chance::new(seed);
-        let boldness = [(30, 10), (15, 20), (8, 30), (4, 60), (50, 3)];
+        // How many in a hundred are moved, and by up to which part of the time ahead.
+        let boldness = [(30, 20), (15, 10), (8, 5), (4, 3), (50, 50)];
         let mut round = 0;
         while self.left > 0 {
             let Some(best) = &self.best else { return };
-            let (percent, days) = boldness[round % boldness.len()];
+            let (percent, part) = boldness[round % boldness.len()];
+            let span = best
+                .finish
+                .min(self.c.problem.horizon)
+                .saturating_sub(self.c.problem.now);
             let list = if best.broken.count > 0 && round.is_multiple_of(2) {
                 self.mended(best, &mut chance)
             } else {
-                varied(self.c, &best.plan.starts, &mut chance, percent, days)
+                varied(self.c, &best.plan.starts, &mut chance, percent, span / part)
             };
-            let worth = best.worth();
             let candidate = self.try_list(list);
-            if candidate.worth() < worth {
-                self.back_and_forth(candidate);
-            }
+            self.back_and_forth(candidate);
             round += 1;
         }
     }

@@ -2,7 +2,7 @@
 
 use super::compiled::Compiled;
 use crate::chance::Chance;
-use crate::problem::{ActivityId, DAY, Tick};
+use crate::problem::{ActivityId, Tick};
 
 /// What a first list is sorted by.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -65,19 +65,18 @@ pub(crate) fn by_starts(c: &Compiled, starts: &[Tick]) -> Vec<ActivityId> {
 }
 
 /// A list like that of a plan, with some activities moved: each, by a chance of `percent`, up to
-/// `days` earlier or later.
+/// `reach` ticks earlier or later.
 pub(crate) fn varied(
     c: &Compiled,
     starts: &[Tick],
     chance: &mut Chance,
     percent: usize,
-    days: Tick,
+    reach: Tick,
 ) -> Vec<ActivityId> {
-    let reach = days.saturating_mul(DAY);
     let mut keys = vec![0; c.count()];
     for (key, &start) in keys.iter_mut().zip(starts) {
         let moved = if chance.happens(percent) {
-            chance.between(-reach, reach)
+            chance.between(-reach.max(1), reach.max(1))
         } else {
             0
         };

@@ -1,4 +1,5 @@
 //! Small words for building houses in tests.
+#![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 #![allow(dead_code, reason = "not every test file uses every word")]
 
 use grounds_schedule::*;
