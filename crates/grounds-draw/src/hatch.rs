@@ -240,10 +240,7 @@ fn pattern(ink: &mut Ink, hatch: Hatch, tone: Tone) {
         .num("height", tile.height)
         .word("patternUnits", "userSpaceOnUse")
         .end();
-    ink.open("path")
-        .class("ground")
-        .word("d", &ground(&tile))
-        .shut();
+    ink.open("path").class("ground").data(&ground(&tile)).shut();
     ink.path(pen, tile.lines).close("pattern");
 }
 

@@ -1,6 +1,6 @@
 //! The house by level: each room drawn as a section whose floor, walls and ceiling are their own stacks.
 
-use crate::ink::{Frame, Ink, number};
+use crate::ink::{Frame, Ink};
 use crate::link::Link;
 use crate::section::stack_section;
 use crate::stack::{Face, FaceKind, State, Trouble};
@@ -163,7 +163,7 @@ fn section_of(ink: &mut Ink, room: &Room) {
             - if ceiling.is_some() { DEPTH } else { 0.0 }
             - if floor.is_some() { DEPTH } else { 0.0 },
     };
-    open_edges(ink, inner, floor.is_none(), ceiling.is_none());
+    open_edges(ink, inner);
     draw_walls(ink, &walls, inner);
     if let Some(face) = ceiling {
         stack(
@@ -263,22 +263,9 @@ fn stack(ink: &mut Ink, face: &Face, frame: Frame, structure: Structure) {
     }
 }
 
-/// A side without a stack is open: a fine broken line.
-fn open_edges(ink: &mut Ink, inner: Frame, bottom: bool, top: bool) {
-    let (left, right) = (number(inner.x), number(inner.x + inner.width));
-    let mut data = String::new();
-    if bottom {
-        data.push_str(&format!(
-            "M{left} {}H{right}",
-            number(inner.y + inner.height)
-        ));
-    }
-    if top {
-        data.push_str(&format!("M{left} {}H{right}", number(inner.y)));
-    }
-    if !data.is_empty() {
-        ink.path("open-edge", &data);
-    }
+/// The bare room in a fine broken line: where a side has a stack it is drawn over, where it has none it stays open.
+fn open_edges(ink: &mut Ink, inner: Frame) {
+    ink.open("rect").class("open-edge").frame(inner).shut();
 }
 
 /// How many layers of the room are done, in the middle of it.

@@ -86,7 +86,15 @@ impl Ink {
 
     /// A path with a class.
     pub(crate) fn path(&mut self, class: &str, data: &str) -> &mut Self {
-        self.open("path").class(class).word("d", data).shut()
+        self.open("path").class(class).data(data).shut()
+    }
+
+    /// The line of a path, made by this crate: as long as it needs to be, with nothing in it to escape.
+    pub(crate) fn data(&mut self, data: &str) -> &mut Self {
+        self.0.push_str(" d=\"");
+        self.0.push_str(data);
+        self.0.push('"');
+        self
     }
 
     /// The head of an SVG of the given size in pixels; attributes may follow.

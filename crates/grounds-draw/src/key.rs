@@ -47,7 +47,7 @@ pub fn sheet_key(hatches: &[Hatch]) -> String {
         entry(&mut ink, word, |ink| {
             ink.open("g").class(kind.class()).end();
             ink.open("path")
-                .word("d", &shape(kind, WIDTH / 2.0, HEIGHT / 2.0))
+                .data(&shape(kind, WIDTH / 2.0, HEIGHT / 2.0))
                 .shut()
                 .close("g");
         });

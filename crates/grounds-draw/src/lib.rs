@@ -7,7 +7,7 @@
 //! | drawing | function | drawn from |
 //! |---|---|---|
 //! | the hatches all others refer to, once per page | [`hatch_defs`] | |
-//! | stack mark, 42 × 34 px | [`stack_mark`] | [`Layer`]s |
+//! | stack mark, 44 × 40 px | [`stack_mark`] | [`Layer`]s |
 //! | section through one face, named and dimensioned | [`stack_section`] | [`Face`] |
 //! | weeks ahead by place | [`weeks`] | [`Weeks`] |
 //! | house by level, each room as a section | [`house`] | [`House`] |

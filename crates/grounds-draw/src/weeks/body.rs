@@ -281,7 +281,7 @@ fn draw_mark(ink: &mut Ink, mark: &Mark, placed: &Placed<'_>, y: f64, lane: f64)
         .class("hit")
         .frame(hit_frame(placed, lane.min(44.0), y, lane))
         .shut();
-    ink.open("path").word("d", &shape(mark.kind, x, y)).shut();
+    ink.open("path").data(&shape(mark.kind, x, y)).shut();
     if mark.trouble == Trouble::Breach {
         sign(ink, Trouble::Breach, x, y);
     }
