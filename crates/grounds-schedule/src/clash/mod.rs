@@ -60,7 +60,7 @@ pub struct Clash {
 }
 
 /// The most clashes that are looked for.
-const MOST_CLASHES: usize = 20;
+const MOST_CLASHES: usize = 50;
 
 /// The first clash that is proved by time or by the lack of any way in; `None` when there is none, or
 /// when crews, rooms, shut floors or dust are what stands in the way.
@@ -77,7 +77,7 @@ pub fn clash(problem: &Problem) -> Result<Option<Clash>, Faulty> {
 }
 
 /// All clashes behind the breaches of a plan: places without a way in, clashes of time one after
-/// the other (each time one of its longest waits, dates or waits is set aside, up to 20), then, for
+/// the other (each time one of its longest waits, dates or waits is set aside, up to 50), then, for
 /// breaches that none of those has a part in, what the plan's reasons name.
 ///
 /// # Errors
@@ -89,6 +89,7 @@ pub fn clashes(problem: &Problem, solved: &Solved) -> Result<Vec<Clash>, Faulty>
     let mut set_aside = Vec::new();
     while found.len() < MOST_CLASHES {
         let Some(clash) = time::first_clash(problem, &set_aside) else {
+            crowd::add_guesses(problem, solved, &mut found);
             break;
         };
         let Some(part) = clash.parts.iter().copied().max_by_key(|part| yields(*part)) else {
@@ -97,7 +98,6 @@ pub fn clashes(problem: &Problem, solved: &Solved) -> Result<Vec<Clash>, Faulty>
         set_aside.push(part);
         found.push(clash);
     }
-    crowd::add_guesses(problem, solved, &mut found);
     Ok(found)
 }
 
