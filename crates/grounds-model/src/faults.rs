@@ -167,6 +167,11 @@ impl<'t> Gathering<'t> {
         });
     }
 
+    /// Whether further faults are only counted.
+    pub(crate) fn full(&self) -> bool {
+        self.faults.list.len() >= MOST
+    }
+
     /// The faults by place in the document, each once.
     pub(crate) fn finish(mut self) -> Faults {
         self.faults.list.sort_by(|a, b| {

@@ -1,5 +1,8 @@
 //! The known word that a mistyped one was probably meant to be.
 
+/// The most known words that are compared.
+const MOST_COMPARED: usize = 5000;
+
 /// How far apart two words may be, in single typing slips, to be thought the same.
 fn slips_allowed(word: &str) -> usize {
     match word.chars().count() {
@@ -18,6 +21,7 @@ pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) 
     let lower = word.to_lowercase().replace(['_', ' '], "-");
     known
         .into_iter()
+        .take(MOST_COMPARED)
         .filter(|candidate| candidate.len() <= 200)
         .map(|candidate| (slips(&lower, candidate), candidate))
         .filter(|(slips, _)| *slips <= slips_allowed(word))

@@ -230,18 +230,20 @@ impl Job {
     }
 
     /// The layers in the same place that a layer waits for, beside those under it: what its
-    /// `after` chooses, less every layer of its own face and the same layer on other faces.
+    /// `after` chooses, less every layer of its own face and of the faces worked on in one go with
+    /// it, and less the same layer on other faces.
     #[must_use]
     pub fn awaited(&self, key: &LayerKey) -> Vec<LayerKey> {
         let Some(layer) = self.layer(key) else {
             return Vec::new();
         };
         let own = self.build_up_key(key);
+        let together = self.worked_together(&key.place, &key.face);
         let chosen: BTreeSet<LayerKey> = layer
             .after
             .iter()
             .flat_map(|selector| self.selected(&key.place, selector))
-            .filter(|other| other.face != key.face)
+            .filter(|other| !together.contains(&other.face))
             .filter(|other| other.layer != key.layer || self.build_up_key(other) != own)
             .collect();
         chosen.into_iter().collect()

@@ -13,7 +13,7 @@
 
 use std::{fs, path::PathBuf};
 
-use grounds_model::examine;
+use grounds_model::{examine, starter};
 
 struct Expected {
     key: String,
@@ -137,4 +137,34 @@ fn a_file_of_hostile_depth_or_size_gets_a_plain_answer() {
         assert!(job.is_none() && faults.has_errors());
         assert!(faults.list.len() <= 1000);
     }
+}
+
+#[test]
+fn a_file_full_of_dangling_keys_is_answered_and_not_brooded_over() {
+    let pieces: String = (0..20_000)
+        .map(|at| {
+            format!("[pieces.p{at}]\nname = \"P\"\ntrade = \"q{at}\"\nplace = \"r{at}\"\ntakes = \"1 h\"\n")
+        })
+        .collect();
+    let (job, faults) = examine("job.toml", &format!("{}\n{pieces}", starter().job));
+    assert!(job.is_none());
+    assert_eq!(faults.list.len(), 1000);
+}
+
+#[test]
+fn a_hall_of_ten_thousand_walls_is_refused_before_it_is_planned() {
+    let faces: String = (0..10_000)
+        .map(|at| {
+            format!("[places.hall.faces.w{at}]\nkind = \"wall\"\nbuild_up = \"board-level-4\"\n")
+        })
+        .collect();
+    let (job, faults) = examine("job.toml", &format!("{}\n{faces}", starter().job));
+    assert!(job.is_none());
+    assert!(
+        faults
+            .list
+            .iter()
+            .any(|fault| fault.what.contains("at most 2000")),
+        "{faults}"
+    );
 }

@@ -11,6 +11,7 @@ use crate::{
     job::Job,
     material::Material,
     nearest::mend_by_name,
+    place::FaceKind,
     refs::LayerChoice,
 };
 
@@ -22,7 +23,11 @@ pub(super) fn check_own(job: &Job, notes: &mut Notes<'_, '_>) {
         .flat_map(|place| place.faces.values())
         .map(|face| face.build_up.as_str())
         .collect();
+    let choosable = Choosable::of(job);
     for (key, build_up) in &job.build_ups {
+        if notes.full() {
+            return;
+        }
         let path = ["build_ups", key.as_str()];
         check(build_up, &path, notes);
         if !used.contains(key.as_str()) {
@@ -41,27 +46,60 @@ pub(super) fn check_own(job: &Job, notes: &mut Notes<'_, '_>) {
             for (index, selector) in layer.after.iter().enumerate() {
                 let path = step(&layer_path, &["after"]);
                 let index = index.to_string();
-                check_selector(job, selector, &step(&path, &[&index]), notes);
+                if !choosable.has(selector) {
+                    no_choice(job, selector, &step(&path, &[&index]), notes);
+                }
             }
         }
     }
 }
 
-/// Advises on a choice of layers that chooses nothing in the whole house.
-fn check_selector(job: &Job, selector: &Selector, path: &[&str], notes: &mut Notes<'_, '_>) {
-    let chooses = job.places.values().any(|place| {
-        place.faces.values().any(|face| {
-            let layers = job
-                .build_up(face)
-                .map_or(&[][..], |build_up| build_up.layers.as_slice());
-            layers
-                .iter()
-                .any(|layer| selector.chooses(face.kind, layer))
-        })
-    });
-    if chooses {
-        return;
+/// Every choice of layers that chooses something in the house.
+struct Choosable<'j>(BTreeSet<(Option<FaceKind>, &'j str)>);
+
+impl<'j> Choosable<'j> {
+    fn of(job: &'j Job) -> Self {
+        let faces: BTreeSet<(FaceKind, &str)> = job
+            .places
+            .values()
+            .flat_map(|place| place.faces.values())
+            .map(|face| (face.kind, face.build_up.as_str()))
+            .collect();
+        let mut choosable = BTreeSet::new();
+        for (kind, build_up) in faces {
+            let build_up = job.build_up_named(build_up);
+            for layer in build_up.map_or(&[][..], |build_up| build_up.layers.as_slice()) {
+                let names = [
+                    Some(layer.id.as_str()),
+                    Some(layer.material.name()),
+                    Some("*"),
+                ];
+                let wet = layer.wet.then_some("wet");
+                let dusty = layer.dusty.then_some("dusty");
+                for name in names.into_iter().chain([wet, dusty]).flatten() {
+                    choosable.extend([(Some(kind), name), (None, name)]);
+                }
+            }
+        }
+        Self(choosable)
     }
+
+    fn has(&self, selector: &Selector) -> bool {
+        let Some((face, choice)) = selector.parts() else {
+            return false;
+        };
+        let name = match choice {
+            LayerChoice::All => "*",
+            LayerChoice::Wet => "wet",
+            LayerChoice::Dusty => "dusty",
+            LayerChoice::Named(name, _) => name,
+        };
+        self.0.contains(&(face, name))
+    }
+}
+
+/// Advises on a choice of layers that chooses nothing in the whole house.
+fn no_choice(job: &Job, selector: &Selector, path: &[&str], notes: &mut Notes<'_, '_>) {
     let mend = match selector.parts() {
         Some((_, LayerChoice::Named(name, None))) => {
             let layers = job.build_ups.values().flat_map(|build_up| &build_up.layers);

@@ -5,6 +5,9 @@ use crate::job::Job;
 
 pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     for (at, climate) in job.climate.iter().enumerate() {
+        if notes.full() {
+            return;
+        }
         let at = at.to_string();
         let path = ["climate", at.as_str()];
         for (index, place) in climate.places.iter().enumerate() {

@@ -17,6 +17,9 @@ use crate::{
 pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     let mut looked_at: BTreeSet<&str> = BTreeSet::new();
     for (place_key, place) in &job.places {
+        if notes.full() {
+            return;
+        }
         for (face_key, face) in &place.faces {
             let path = ["places", place_key.as_str(), "faces", face_key.as_str()];
             let Some(build_up) = job.build_up(face) else {

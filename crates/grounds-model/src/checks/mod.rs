@@ -5,6 +5,7 @@ mod build_ups;
 mod calendars;
 mod climate;
 mod faces;
+mod limits;
 mod loops;
 mod names;
 mod order;
@@ -38,6 +39,10 @@ pub(crate) fn job(
         mended,
         faults,
     };
+    // A document with so many faults is mended first; what follows from them would be guesswork.
+    if notes.full() || !limits::check(job, &mut notes) {
+        return;
+    }
     names::check(job, &mut notes);
     calendars::check(job, &mut notes);
     trades::check(job, &mut notes);
@@ -115,6 +120,11 @@ impl Notes<'_, '_> {
                 .count();
             common == mended.len() || (common == path.len() && mended.len() == path.len() + 1)
         })
+    }
+
+    /// Whether more faults would only be counted: then there is no use in looking for them.
+    fn full(&self) -> bool {
+        self.faults.full()
     }
 
     /// Whether exactly the value at a path was replaced.

@@ -8,7 +8,8 @@ use std::collections::BTreeMap;
 
 use super::{Notes, loops::Graph, pieces};
 use crate::{
-    document::written,
+    document::{Aim, written},
+    faults::Severity,
     id::{Id, LayerKey, Ref},
     job::Job,
     promise::WorkEnd,
@@ -60,13 +61,24 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
         );
         return;
     }
-    for circle in order.graph.circles() {
-        order.report(&circle, notes);
+    let circles = order.graph.circles();
+    for circle in &circles {
+        order.report(Severity::Error, circle, notes);
+    }
+    if circles.is_empty() {
+        // The order that a build-up's `after` asks for is only usual: a plan leaves it out where it
+        // cannot be kept.
+        order.usual();
+        for circle in order.graph.circles() {
+            order.report(Severity::Advice, &circle, notes);
+        }
     }
 }
 
 struct Order<'j> {
     job: &'j Job,
+    /// For each face, by place: the first of those that are worked on in one go with it.
+    first_of: BTreeMap<(&'j Id, &'j Id), &'j Id>,
     graph: Graph,
     /// Start and finish of each event.
     nodes: BTreeMap<Event, (usize, usize)>,
@@ -80,6 +92,7 @@ impl<'j> Order<'j> {
     fn new(job: &'j Job) -> Self {
         Self {
             job,
+            first_of: first_of_those_together(job),
             graph: Graph::default(),
             nodes: BTreeMap::new(),
             events: Vec::new(),
@@ -138,9 +151,13 @@ impl<'j> Order<'j> {
 
     /// The layer that stands for all that are put on in one go with it.
     fn in_one_go(&self, key: LayerKey) -> LayerKey {
-        let together = self.job.worked_together(&key.place, &key.face);
-        let face = together.into_iter().next().unwrap_or(key.face);
-        LayerKey { face, ..key }
+        match self.first_of.get(&(&key.place, &key.face)) {
+            Some(first) => LayerKey {
+                face: (*first).clone(),
+                ..key
+            },
+            None => key,
+        }
     }
 
     /// The moments of what a reference points at: `None` if there is nothing.
@@ -304,61 +321,49 @@ impl<'j> Order<'j> {
     fn layers(&mut self) {
         let job = self.job;
         for (place, here) in &job.places {
-            for (key, face) in &here.faces {
-                if job.worked_together(place, key).first() != Some(key) {
-                    continue;
-                }
+            for key in here.faces.keys() {
                 let mut under: Option<usize> = None;
                 for layer in job.layers_of(place, key) {
-                    if self.graph.size() + self.unwritten.len() >= MOST_ARROWS {
-                        return;
-                    }
-                    let awaited = job.awaited(&layer);
+                    let layer = self.in_one_go(layer);
                     let moments = self.moments(Event::Work(Work::Layer(layer)));
                     if let Some(under) = under.replace(moments.1) {
                         self.unwritten.push((under, moments.0, Reason::Stack));
-                    }
-                    let path = self.selector_path(place, key, &face.build_up, moments.0);
-                    for other in awaited {
-                        let other = self.in_one_go(other);
-                        let other = self.moments(Event::Work(Work::Layer(other)));
-                        let path: Vec<&str> = path.iter().map(String::as_str).collect();
-                        self.written(other.1, moments.0, &path);
                     }
                 }
             }
         }
     }
 
-    /// Where the choice of layers that a layer waits for is written: in the job's own build-up, or
-    /// else where the face takes a build-up of the library.
-    fn selector_path(&self, place: &Id, face: &Id, build_up: &Id, start: usize) -> Vec<String> {
-        let own = self.job.build_ups.get(build_up).and_then(|own| {
-            let Some(Event::Work(Work::Layer(key))) = self.events.get(start) else {
-                return None;
-            };
-            own.layers.iter().position(|layer| layer.id == key.layer)
-        });
-        let steps: Vec<String> = match own {
-            Some(at) => vec![
-                "build_ups".into(),
-                build_up.to_string(),
-                "layers".into(),
-                at.to_string(),
-                "after".into(),
-            ],
-            None => vec![
-                "places".into(),
-                place.to_string(),
-                "faces".into(),
-                face.to_string(),
-                "build_up".into(),
-            ],
-        };
-        steps
+    /// What the job's own build-ups choose with `after`. The library's are not the user's to mend.
+    fn usual(&mut self) {
+        let job = self.job;
+        for (place, here) in &job.places {
+            for (key, face) in &here.faces {
+                let Some(own) = job.build_ups.get(&face.build_up) else {
+                    continue;
+                };
+                for (at, layer) in own.layers.iter().enumerate() {
+                    let layer = LayerKey {
+                        place: place.clone(),
+                        face: key.clone(),
+                        layer: layer.id.clone(),
+                    };
+                    let awaited = job.awaited(&layer);
+                    let layer = self.in_one_go(layer);
+                    let (start, _) = self.moments(Event::Work(Work::Layer(layer)));
+                    let (build_up, at) = (face.build_up.as_str(), at.to_string());
+                    for other in awaited {
+                        let other = self.in_one_go(other);
+                        let (_, finish) = self.moments(Event::Work(Work::Layer(other)));
+                        let path = ["build_ups", build_up, "layers", &at, "after"];
+                        self.written(finish, start, &path);
+                    }
+                }
+            }
+        }
     }
 
-    fn report(&self, circle: &[(usize, usize)], notes: &mut Notes<'_, '_>) {
+    fn report(&self, severity: Severity, circle: &[(usize, usize)], notes: &mut Notes<'_, '_>) {
         let steps = self.told(circle);
         let paths: Vec<Vec<&str>> = circle
             .iter()
@@ -382,7 +387,7 @@ impl<'j> Order<'j> {
         } else {
             format!("one of these must go: {}", keys.join(", "))
         };
-        notes.error(first, what, mend);
+        notes.add(severity, Aim::Value, first, what, mend);
     }
 
     /// The circle in words, from the first thing round to itself. Layers that only lie between two
@@ -420,6 +425,22 @@ impl<'j> Order<'j> {
         }
         steps
     }
+}
+
+fn first_of_those_together(job: &Job) -> BTreeMap<(&Id, &Id), &Id> {
+    let mut first_of = BTreeMap::new();
+    for (place, here) in &job.places {
+        let mut firsts: BTreeMap<&Id, &Id> = BTreeMap::new();
+        for (key, face) in &here.faces {
+            let first = if face.split {
+                key
+            } else {
+                *firsts.entry(&face.build_up).or_insert(key)
+            };
+            first_of.insert((place, key), first);
+        }
+    }
+    first_of
 }
 
 impl Event {

@@ -11,12 +11,18 @@ use crate::{
 
 pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     for (key, piece) in &job.pieces {
+        if notes.full() {
+            return;
+        }
         let path = ["pieces", key.as_str()];
         check_piece(job, piece, &path, notes);
         check_align(job, key, piece, &path, notes);
         check_before_its_after(job, piece, &path, notes);
     }
     for (key, opening) in &job.openings {
+        if notes.full() {
+            return;
+        }
         let path = ["openings", key.as_str()];
         places::known(job, opening.place.as_str(), &step(&path, &["place"]), notes);
         face(

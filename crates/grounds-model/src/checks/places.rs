@@ -11,6 +11,9 @@ use crate::{
 
 pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     for (key, place) in &job.places {
+        if notes.full() {
+            return;
+        }
         let key = key.as_str();
         if !job.levels.contains_key(&place.level) {
             let levels = || job.levels.keys().map(|level| level.as_str());
@@ -33,6 +36,9 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
         }
     }
     for (key, passage) in &job.passages {
+        if notes.full() {
+            return;
+        }
         let [from, to] = &passage.between;
         for (at, end) in [(0, from), (1, to)] {
             if end.as_str() != OUTSIDE {

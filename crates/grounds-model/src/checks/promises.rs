@@ -9,9 +9,15 @@ use crate::{
 
 pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     for (key, hold) in &job.holds {
+        if notes.full() {
+            return;
+        }
         check_hold(job, hold, &["holds", key.as_str()], notes);
     }
     for (key, decision) in &job.decisions {
+        if notes.full() {
+            return;
+        }
         refs::works(
             job,
             &decision.before,
@@ -20,6 +26,9 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
         );
     }
     for (key, milestone) in &job.milestones {
+        if notes.full() {
+            return;
+        }
         let path = ["milestones", key.as_str()];
         refs::works(job, &milestone.after, &step(&path, &["after"]), notes);
         if let Some(due) = milestone.due.filter(|due| *due < job.job.begins) {
@@ -43,9 +52,15 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
         }
     }
     for (at, wait) in job.waits.iter().enumerate() {
+        if notes.full() {
+            return;
+        }
         check_wait(job, wait, &["waits", &at.to_string()], notes);
     }
     for (at, booking) in job.bookings.iter().enumerate() {
+        if notes.full() {
+            return;
+        }
         check_booking(job, booking, &["bookings", &at.to_string()], notes);
     }
 }

@@ -13,6 +13,9 @@ use crate::{
 /// Notes each reference of a list that points at nothing or at no work.
 pub(super) fn works(job: &Job, refs: &[Ref], path: &[&str], notes: &mut Notes<'_, '_>) {
     for (at, reference) in refs.iter().enumerate() {
+        if notes.full() {
+            return;
+        }
         work(job, reference, &step(path, &[&at.to_string()]), notes);
     }
 }

@@ -8,6 +8,9 @@ use crate::{
 
 pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
     for (key, trade) in &job.trades {
+        if notes.full() {
+            return;
+        }
         let key = key.as_str();
         if trade.crews == 0 {
             let mend = "write crews = 1 or more; a trade that is not wanted is left out";
