@@ -10,6 +10,7 @@
 mod acts;
 mod api;
 mod assets;
+mod chain;
 mod clock;
 mod config;
 mod demo;

@@ -1,11 +1,17 @@
 //! A job as it stands at a moment: what pages show.
 
-use std::sync::Arc;
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
-use grounds_model::Job;
-use grounds_sequence::{Effort, Network, Outlook, Words};
+use grounds_model::{Job, LayerKey};
+use grounds_schedule::ActivityId;
+use grounds_sequence::{Effort, Network, Outlook, Words, Work};
 use grounds_site::{Note, Site, fold};
 use jiff::{Timestamp, tz::TimeZone};
+
+use crate::chain;
 
 /// A job as it stands at a moment, with its plan. Never changed: the next one takes its place.
 #[derive(Clone, Debug)]
@@ -18,6 +24,12 @@ pub(crate) struct Picture {
     pub(crate) site: Site,
     /// What is planned.
     pub(crate) outlook: Outlook,
+    /// The work that each layer of each face belongs to.
+    pub(crate) layer_tasks: BTreeMap<LayerKey, ActivityId>,
+    /// The work that drives the finish.
+    pub(crate) drives: BTreeSet<ActivityId>,
+    /// The work that could not be placed without breaking a rule.
+    pub(crate) broken: BTreeSet<ActivityId>,
     /// The time on site when the last note was safe on the disk.
     pub(crate) saved: Timestamp,
 }
@@ -37,7 +49,9 @@ impl Picture {
         let network = Network::build(&job, &site).map_err(|error| error.to_string())?;
         let outlook = Outlook::plan(network, Effort::default(), previous)
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
-        Ok(Self { job, notes, site, outlook, saved: now })
+        let layer_tasks = layer_tasks(&outlook.network);
+        let (drives, broken) = (chain::driving(&outlook), chain::broken(&outlook));
+        Ok(Self { job, notes, site, outlook, layer_tasks, drives, broken, saved: now })
     }
 
     /// The plan in words.
@@ -54,4 +68,14 @@ impl Picture {
     pub(crate) fn at(&self) -> Timestamp {
         self.outlook.network.now
     }
+}
+
+fn layer_tasks(network: &Network) -> BTreeMap<LayerKey, ActivityId> {
+    let mut tasks = BTreeMap::new();
+    for (index, task) in network.tasks.iter().enumerate() {
+        if let Work::Layer(keys) = &task.work {
+            tasks.extend(keys.iter().map(|key| (key.clone(), ActivityId::from(index))));
+        }
+    }
+    tasks
 }

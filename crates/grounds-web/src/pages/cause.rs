@@ -16,23 +16,32 @@ const SHOWN: usize = 6;
 /// Work that a cause lists when it is unfolded.
 const LISTED: usize = 60;
 
-/// The part of the page.
+/// The part of the page: what weighs stands in the open, what only takes its turn folds away.
 pub(crate) fn held_up(visit: &Visit) -> Markup {
     let roots = &visit.picture.outlook.roots;
-    let (open, folded) = roots.split_at(roots.len().min(SHOWN));
+    let (heavy, light): (Vec<_>, Vec<_>) =
+        roots.iter().enumerate().partition(|(_, root)| root.weighs());
+    let (open, more) = heavy.split_at(heavy.len().min(SHOWN));
     html! {
         section class="part" aria-labelledby="held" {
             h2 id="held" { "Held up by" }
-            @for (index, root) in open.iter().enumerate() { (cause(visit, index, root)) }
-            @if !folded.is_empty() {
+            @for (index, root) in open { (cause(visit, *index, root)) }
+            @if roots.is_empty() { p class="nothing" { "Nothing is held up." } }
+            @if !more.is_empty() {
                 details class="fold" {
-                    summary { (say::counted(folded.len(), "smaller cause", "smaller causes")) }
-                    @for (index, root) in folded.iter().enumerate() {
-                        (cause(visit, index + SHOWN, root))
-                    }
+                    summary { (say::counted(more.len(), "more cause", "more causes")) }
+                    @for (index, root) in more { (cause(visit, *index, root)) }
                 }
             }
-            @if roots.is_empty() { p class="nothing" { "Nothing is held up." } }
+            @if !light.is_empty() {
+                details class="fold" {
+                    summary {
+                        (say::counted(light.len(), "thing that takes", "things that take"))
+                        " its turn or dries, and costs no day"
+                    }
+                    @for (index, root) in light.iter().take(LISTED) { (cause(visit, *index, root)) }
+                }
+            }
         }
     }
 }
@@ -62,12 +71,16 @@ pub(crate) fn cause(visit: &Visit, index: usize, root: &Root) -> Markup {
 }
 
 fn holds(visit: &Visit, root: &Root) -> Markup {
+    html! { "Holds " (figures(root)) ": " (visit.words().list(&root.holds, 3)) "." }
+}
+
+/// `23 activities and 6 days of the finish`
+pub(crate) fn figures(root: &Root) -> Markup {
     html! {
-        "Holds " b { (say::counted(root.holds.len(), "activity", "activities")) }
+        b { (say::counted(root.holds.len(), "activity", "activities")) }
         @if root.days > 0 {
             " and " b { (say::counted(root.days.unsigned_abs() as usize, "day", "days")) } " of the finish"
         }
-        ": " (visit.words().list(&root.holds, 3)) "."
     }
 }
 

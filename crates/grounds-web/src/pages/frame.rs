@@ -1,6 +1,6 @@
 //! What stands around every page of a job.
 
-use maud::{DOCTYPE, Markup, html};
+use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::{acts, assets, say, visit::Visit};
 
@@ -51,6 +51,7 @@ pub(crate) fn frame(visit: &Visit, title: &str, tab: Option<Tab>, inside: &Marku
             (head(&format!("{title} · {}", picture.job.job.name)))
             body {
                 a class="skip" href="#main" { "Skip to the page" }
+                (PreEscaped(grounds_draw::hatch_defs()))
                 (masthead(visit, tab))
                 main id="main" class=(class) tabindex="-1" data-say=[say] {
                     (inside)

@@ -32,18 +32,16 @@ pub(crate) fn now(visit: &Visit) -> Markup {
 
 fn opening(visit: &Visit) -> Markup {
     let words = visit.words();
-    let outlook = &visit.picture.outlook;
+    let today = words.today();
+    // The first of the causes follows in figures of their own.
+    let sentence = today.split_once(" First of all:").map_or(today.as_str(), |(first, _)| first);
+    let first = visit.picture.outlook.roots.iter().find(|root| root.weighs());
     html! {
         header class="opening" {
-            h1 { (words.today()) }
+            h1 { (sentence) }
             p class="lead" {
-                @if let Some(root) = outlook.roots.first().filter(|root| root.holds.len() > 1) {
-                    b { (words.cause_title(&root.cause)) } " holds the most: "
-                    b { (say::counted(root.holds.len(), "activity", "activities")) }
-                    @if root.days > 0 {
-                        " and " b { (say::counted(root.days.unsigned_abs() as usize, "day", "days")) }
-                    }
-                    ". "
+                @if let Some(root) = first {
+                    b { (words.cause_title(&root.cause)) } " holds the most: " (cause::figures(root)) ". "
                 }
                 span class="soft" { (words.forecast()) }
             }

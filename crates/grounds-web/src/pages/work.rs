@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use grounds_model::PlaceKind;
-use grounds_schedule::{ActivityId, Reason};
+use grounds_schedule::ActivityId;
 use grounds_sequence::{
     Task, TaskState, Work,
     words::{lower_first, upper_first},
@@ -12,7 +12,7 @@ use grounds_site::{Note, Value};
 use maud::{Markup, html};
 
 use crate::{
-    marks,
+    chain, marks,
     pages::{cautions, cover, row},
     say,
     visit::Visit,
@@ -126,7 +126,10 @@ fn reasons(
     let mut said = BTreeSet::new();
     let list: Vec<(String, Option<ActivityId>)> = outlook.reasons[id.index()]
         .iter()
-        .map(|reason| (words.reason(id, reason), behind_reason(visit, id, reason)))
+        .map(|reason| {
+            let behind = chain::behind(&outlook.network.problem, id, reason);
+            (words.reason(id, reason), behind.first().copied())
+        })
         .filter(|(sentence, _)| !sentence.is_empty() && said.insert(sentence.clone()))
         .collect();
     html! {
@@ -147,22 +150,6 @@ fn reasons(
 
 fn is_to_come(visit: &Visit, id: ActivityId) -> bool {
     visit.picture.outlook.network.task(id).is_some_and(|task| task.state == TaskState::ToCome)
-}
-
-/// The work that a reason points at.
-fn behind_reason(visit: &Visit, id: ActivityId, reason: &Reason) -> Option<ActivityId> {
-    let lags = &visit.picture.outlook.network.problem.lags;
-    match reason {
-        Reason::Lag(lag) => {
-            let lag = lags.get(lag.index())?;
-            Some(if lag.to == id { lag.from } else { lag.to })
-        }
-        Reason::Crew { held_by, .. } => held_by.first().copied(),
-        Reason::ShutOff { by } => by.first().copied(),
-        Reason::WouldShutOff { others } => others.first().copied(),
-        Reason::Dust { with } => with.first().copied(),
-        _ => None,
-    }
 }
 
 fn roots(visit: &Visit, id: ActivityId) -> Markup {
