@@ -4,9 +4,48 @@
 //! names or files. Time is in [`Tick`]s: quarter-hours of elapsed time from an origin that the
 //! caller chooses.
 //!
-//! - [`Problem`] says what must hold, [`Plan`] says when things happen.
-//! - [`solve`](solve()) searches for a good plan; [`verify`](verify()) proves that a plan obeys the
-//!   problem and shares no code with the search.
+//! - [`Problem`] says what must hold, [`Plan`] says when things happen; [`Problem::faults`] names what
+//!   makes no sense whatever the plan.
+//! - [`solve`](solve()) searches for a good plan, [`construct`] builds the plan of one list.
+//! - [`verify`](verify()) proves that a plan obeys the problem, or lists each breach; it shares no code
+//!   with the search, not even the arithmetic of working hours.
+//! - [`cost`](cost()) says what a plan costs, [`explain`] why a start is no earlier, [`bound`](bound())
+//!   what no plan can beat, and [`clash`](clash()) which facts do not go together.
+//!
+//! Everything is a pure function of its arguments: no clock, no files, and chance only from a seed.
+//!
+//! ```
+//! use grounds_schedule::{
+//!     Activity, ActivityId, Calendar, CalendarId, Clock, DAY, Effort, End, HOUR, Lag, LagId, Problem,
+//!     Reason, Shift, explain, solve,
+//! };
+//!
+//! // Two coats, two hours each, in crew hours of 08:00 to 16:00; a day of drying in between.
+//! let week = (0..5).map(|day| Shift::plain(day * DAY + 8 * HOUR, day * DAY + 16 * HOUR));
+//! let coat = Activity { work: 2 * HOUR, calendar: Some(CalendarId(0)), ..Activity::default() };
+//! let dry = Lag {
+//!     from: ActivityId(0),
+//!     from_end: End::Finish,
+//!     to: ActivityId(1),
+//!     to_end: End::Start,
+//!     min: Some(24 * HOUR),
+//!     max: None,
+//!     clock: Clock::Elapsed,
+//! };
+//! let problem = Problem {
+//!     horizon: 7 * DAY,
+//!     calendars: vec![Calendar::new(week.collect())],
+//!     activities: vec![coat.clone(), coat],
+//!     lags: vec![dry],
+//!     ..Problem::default()
+//! };
+//!
+//! let solved = solve(&problem, &Effort::default())?;
+//! assert!(solved.breaches.is_empty());
+//! assert_eq!(solved.plan.starts[1], DAY + 10 * HOUR);
+//! assert_eq!(explain(&problem, &solved.plan, ActivityId(1)), [Reason::Lag(LagId(0))]);
+//! # Ok::<(), grounds_schedule::Faulty>(())
+//! ```
 
 mod bound;
 mod calendar;
