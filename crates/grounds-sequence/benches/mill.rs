@@ -27,7 +27,9 @@ struct House {
 
 impl House {
     fn example(name: &str) -> Option<Self> {
-        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples").join(name);
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("../../examples")
+            .join(name);
         let read = |file: &str| std::fs::read_to_string(folder.join(file)).ok();
         let (Some(job), Some(notes)) = (read("job.toml"), read("notes.jsonl")) else {
             println!("{name}: not there, passed over");
@@ -51,8 +53,15 @@ impl House {
     fn untouched(&self) -> Self {
         let zone = self.job.time_zone().expect("a zone");
         let begins = self.job.job.begins.at(7, 0, 0, 0);
-        let now = zone.to_ambiguous_timestamp(begins).compatible().expect("a morning");
-        Self { job: self.job.clone(), notes: Vec::new(), now }
+        let now = zone
+            .to_ambiguous_timestamp(begins)
+            .compatible()
+            .expect("a morning");
+        Self {
+            job: self.job.clone(),
+            notes: Vec::new(),
+            now,
+        }
     }
 
     /// The same house with the first layer that can start noted as done.
@@ -72,13 +81,19 @@ impl House {
         );
         let mut notes = self.notes.clone();
         notes.push(note);
-        Self { job: self.job.clone(), notes, now: self.now }
+        Self {
+            job: self.job.clone(),
+            notes,
+            now: self.now,
+        }
     }
 }
 
 fn plans(criterion: &mut Criterion) {
     for name in ["alder-sluice", "one-bathroom"] {
-        let Some(house) = House::example(name) else { continue };
+        let Some(house) = House::example(name) else {
+            continue;
+        };
         let first = house.planned(None);
         println!(
             "{name}: {} activities, {} open, {} lags, {} breaches",

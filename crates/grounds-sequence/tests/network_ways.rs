@@ -138,6 +138,24 @@ fn a_crew_may_go_on_over_its_own_drying_floor() {
 }
 
 #[test]
+fn a_piece_on_a_floor_waits_until_the_floor_bears_it() {
+    let screen = "[pieces.screen]\nname = \"Screen\"\ntrade = \"glass\"\nplace = \"room\"\nface = \"floor\"\n\
+                  takes = \"1 h\"\nafter = [\"room.floor/coat\"]\n";
+    let house = house(&[COATED, &face("room", "floor", "floor", "coated"), screen]);
+    let plan = house.planned(MONDAY);
+
+    // Coated by Monday 12:00; it bears boots 24 h later.
+    assert_eq!(plan.start("screen"), "Tue 2027-06-08 12:00");
+    let heavy = house
+        .with("boots = \"24 h\"", "boots = \"24 h\", heavy = \"72 h\"")
+        .with("face = \"floor\"", "face = \"floor\"\nheavy = true");
+    assert_eq!(
+        heavy.planned(MONDAY).start("screen"),
+        "Thu 2027-06-10 12:00"
+    );
+}
+
+#[test]
 fn no_floor_is_coated_under_a_piece_that_is_kept_there() {
     let kept = "[pieces.mirror]\nname = \"Mirror\"\ntrade = \"glass\"\nplace = \"bath\"\ntakes = \"1 h\"\n\
                 lead = \"5 days\"\nkept_in = \"room\"\n\

@@ -60,7 +60,6 @@ impl Builder<'_> {
             calendar: Some(calendar),
             uses: self.crew(Some(trade)).into_iter().collect(),
             at: self.ways.node(&piece.place),
-            group: self.group_of(piece),
             fact,
             ..Activity::default()
         };
@@ -77,11 +76,6 @@ impl Builder<'_> {
             calendar: Some(self.job_calendar),
             at: self.ways.node(place),
             tread: tread(piece),
-            group: if piece.kept_in.is_none() {
-                self.group_of(piece)
-            } else {
-                None
-            },
             fact,
             ..Activity::default()
         };
@@ -117,7 +111,6 @@ impl Builder<'_> {
                 .collect(),
             at: self.ways.node(&piece.place),
             tread: tread(piece),
-            group: self.group_of(piece),
             closes: self.shut_while_set(piece),
             dusty: zone,
             fact,
@@ -150,13 +143,6 @@ impl Builder<'_> {
                 bars: Tread::Light,
             })
             .collect()
-    }
-
-    fn group_of(&self, piece: &Piece) -> Option<grounds_schedule::GroupId> {
-        let face = piece.face.as_ref()?;
-        self.stack_group
-            .get(&(piece.place.clone(), face.clone()))
-            .copied()
     }
 
     fn piece_task(&self, id: &Id, piece: &Piece, work: Work, trade: Option<&Id>) -> Task {

@@ -91,8 +91,19 @@ impl Words<'_> {
 
     fn problem_title(&self, date: DateId) -> String {
         match self.outlook.network.date_why(date) {
-            Some(DateWhy::Problem { words, .. }) => sentence_part(words),
+            Some(DateWhy::Problem { words, subject, .. }) => self.trouble(words, subject),
             _ => "Something stands in the way".to_owned(),
+        }
+    }
+
+    /// What stands in the way, by the words of its note; a note without words is named by its
+    /// subject.
+    pub(super) fn trouble(&self, words: &str, subject: &Subject) -> String {
+        match sentence_part(words) {
+            said if said.is_empty() => {
+                format!("A problem with {}", lower_first(&self.subject(subject)))
+            }
+            said => said,
         }
     }
 

@@ -287,13 +287,19 @@ impl Words<'_> {
             DateWhy::Expected { assumed: true } => {
                 format!("{name} is not decided; an answer usually takes until {at}.")
             }
-            DateWhy::Problem { words, assumed, .. } => {
+            DateWhy::Problem {
+                words,
+                subject,
+                assumed,
+                ..
+            } => {
                 let tail = if *assumed {
                     "nobody said until when"
                 } else {
                     "until then"
                 };
-                format!("In the way: {} ({at}, {tail}).", sentence_part(words))
+                let trouble = self.trouble(words, subject);
+                format!("In the way: {trouble} ({at}, {tail}).")
             }
             DateWhy::Booking(index) => {
                 let why = self.job.bookings.get(*index).and_then(|b| b.why.as_deref());
