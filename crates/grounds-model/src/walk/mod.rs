@@ -3,6 +3,8 @@
 //! A faulty value is taken out of the tree, or replaced by a harmless one where the schema
 //! requires it, so that the rest of the document can still be read and checked.
 
+mod words;
+
 use std::{borrow::Cow, ops::Range};
 
 use serde_json::{Map, Value};
@@ -16,6 +18,9 @@ use crate::{
     faults::{Gathering, Severity},
     format::{Format, format_named},
     nearest::{listed, nearest},
+};
+use words::{
+    choices, example, found_name, inside, is_hidden, kind, mend_kind, quoted, wanted_name,
 };
 
 type Node<'t> = Spanned<DeValue<'t>>;
@@ -421,108 +426,4 @@ impl<'w, 't> Walk<'w, 't> {
             }
         }
     }
-}
-
-fn kind(schema: &Value) -> &str {
-    schema
-        .get("type")
-        .and_then(Value::as_str)
-        .unwrap_or("object")
-}
-
-/// The words of an enumeration, if the schema is one.
-fn choices(schema: &Value) -> Option<Vec<&str>> {
-    let constant = |choice: &'_ Value| choice.get("const").and_then(Value::as_str).is_some();
-    if let Some(words) = schema.get("enum").and_then(Value::as_array) {
-        return Some(words.iter().filter_map(Value::as_str).collect());
-    }
-    let one_of = schema.get("oneOf").and_then(Value::as_array)?;
-    let mut words = Vec::with_capacity(one_of.len());
-    for choice in one_of {
-        match choice.get("enum").and_then(Value::as_array) {
-            Some(several) => words.extend(several.iter().filter_map(Value::as_str)),
-            None if constant(choice) => words.extend(choice.get("const").and_then(Value::as_str)),
-            None => {}
-        }
-    }
-    Some(words)
-}
-
-fn quoted(words: &[&str]) -> String {
-    words
-        .iter()
-        .map(|word| format!("\"{word}\""))
-        .collect::<Vec<_>>()
-        .join(", ")
-}
-
-fn wanted_name(kind: &str) -> &'static str {
-    match kind {
-        "object" => "a table",
-        "array" => "a list",
-        "integer" => "a whole number",
-        "boolean" => "true or false",
-        _ => "text in quotes",
-    }
-}
-
-fn found_name(value: &DeValue<'_>) -> &'static str {
-    match value {
-        DeValue::String(_) => "text",
-        DeValue::Integer(_) => "a whole number",
-        DeValue::Float(_) => "a number",
-        DeValue::Boolean(_) => "true or false",
-        DeValue::Datetime(_) => "a date",
-        DeValue::Array(_) => "a list",
-        DeValue::Table(_) => "a table",
-    }
-}
-
-fn mend_kind(schema: &Value, wanted: &str, found: &DeValue<'_>) -> String {
-    match (wanted, found) {
-        ("array", _) => "put it in [brackets]".to_owned(),
-        ("boolean", _) => "write true or false, without quotes".to_owned(),
-        ("integer", DeValue::String(_)) => "write the number without quotes, like 2".to_owned(),
-        ("integer", _) => "write a whole number, like 2".to_owned(),
-        ("object", _) => "write its keys under a [heading] or in {braces}".to_owned(),
-        _ => format!("write {}", example(schema)),
-    }
-}
-
-/// A good value as it would be typed.
-fn example(schema: &Value) -> String {
-    if let Some(choices) = choices(schema) {
-        return quoted(&choices).replace(", ", " or ");
-    }
-    let format = schema.get("format").and_then(Value::as_str);
-    match (kind(schema), format) {
-        ("integer", _) => "1".to_owned(),
-        ("boolean", _) => "true".to_owned(),
-        ("array", _) => "[ … ]".to_owned(),
-        ("object", _) => "{ … }".to_owned(),
-        (_, Some("id")) => "\"some-key\"".to_owned(),
-        (_, Some("ref")) => "\"some-key\"".to_owned(),
-        (_, Some(name)) => format_named(name).map_or("\"…\"".to_owned(), |format| {
-            format!("\"{}\"", format.good)
-        }),
-        _ => "\"…\"".to_owned(),
-    }
-}
-
-/// The part of a quoted text from a byte of its content on, where the text is written plainly;
-/// the whole of it where escapes or long quotes make the bytes differ.
-fn inside(span: Range<usize>, text: &str, at: usize) -> Range<usize> {
-    let plain = span.len() == text.len() + 2;
-    if !plain {
-        return span;
-    }
-    let start = span.start + 1 + at;
-    let end = (span.end - 1).max(start + 1).min(span.end);
-    start..end
-}
-
-/// Characters that print nothing or turn the line around: they hide what a text says.
-pub(crate) fn is_hidden(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
 }
