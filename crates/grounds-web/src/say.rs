@@ -1,5 +1,6 @@
-//! Dates and times of day as people say them.
+//! Dates, times of day, counts and heights as people say them.
 
+use grounds_measure::{Length, Units};
 use jiff::{Timestamp, tz::TimeZone};
 
 /// `Thursday 10 June, 7:10`.
@@ -24,6 +25,16 @@ pub(crate) fn recent(at: Timestamp, today: Timestamp, zone: &TimeZone) -> String
 /// `1 thing`, `12 things`.
 pub(crate) fn counted(n: usize, one: &str, many: &str) -> String {
     format!("{n} {}", if n == 1 { one } else { many })
+}
+
+/// A level's height over the datum as drawings give it: `+8.95`, `±0.00`, or `+29' 4\"`.
+pub(crate) fn height(height: Length, units: Units) -> String {
+    let mm = height.mm();
+    let sign = if mm > 0.0 { "+" } else if mm < 0.0 { "−" } else { "±" };
+    match units {
+        Units::Metric => format!("{sign}{:.2}", mm.abs() / 1000.0),
+        Units::Imperial => format!("{sign}{}", height.display_inches().to_string().trim_start_matches('-')),
+    }
 }
 
 /// Text that somebody else wrote, cut to a length that a page can carry.

@@ -98,10 +98,12 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
         }
         Cause::Problem(date) => match network.date_why(*date) {
             Some(DateWhy::Problem { subject, words, .. }) => html! {
-                form class="row-do" method="post" action=(visit.to("notes")) data-act {
+                form class="form" method="post" action=(visit.to("notes")) data-act {
                     (row::hidden(visit, &subject.to_string()))
-                    button class="can" name="act" value=(row::value(Act::Cleared)) {
-                        "Cleared" span class="said" { ": " (words) }
+                    p class="form-do" {
+                        button class="can" name="act" value=(row::value(Act::Cleared)) {
+                            "Cleared" span class="said" { ": " (words) }
+                        }
                     }
                 }
             },

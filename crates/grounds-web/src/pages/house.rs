@@ -53,7 +53,7 @@ fn drawn(visit: &Visit) -> House {
     designs.sort_by_key(|(id, level)| (std::cmp::Reverse(level.height), *id));
     let levels = designs.into_iter().map(|(id, level)| HouseLevel {
         name: level.name.clone(),
-        height: level.height.display(job.job.units).to_string(),
+        height: say::height(level.height, job.job.units),
         rooms: job
             .places
             .iter()

@@ -12,8 +12,8 @@ use crate::{
     visit::Visit,
 };
 
-/// Rows of one trade that stand in the open; the rest fold away.
-const SHOWN_OF_TRADE: usize = 5;
+/// Rows of one trade that stand in the open at most; the rest fold away.
+const SHOWN_OF_TRADE: usize = 6;
 
 /// Questions that stand in the open.
 const SHOWN_QUESTIONS: usize = 4;
@@ -41,7 +41,7 @@ fn opening(visit: &Visit) -> Markup {
             h1 { (sentence) }
             p class="lead" {
                 @if let Some(root) = first {
-                    b { (words.cause_title(&root.cause)) } " holds the most: " (cause::figures(root)) ". "
+                    a href="#held" { b { (words.cause_title(&root.cause)) } } " holds the most: " (cause::figures(root)) ". "
                 }
                 span class="soft" { (words.forecast()) }
             }
@@ -102,22 +102,31 @@ fn starts(visit: &Visit) -> Markup {
 }
 
 fn of_trade(visit: &Visit, trade: Option<&Id>, rows: &[&StartRow]) -> Markup {
-    let (open, folded) = rows.split_at(rows.len().min(SHOWN_OF_TRADE));
+    let tonight = end_of_today(visit);
+    let is_due = |row: &&&StartRow| row.in_hand || row.planned < tonight;
+    let due = rows.iter().take_while(is_due).count().clamp(1, SHOWN_OF_TRADE).min(rows.len());
+    let (open, folded) = rows.split_at(due);
+    let name = trade.map_or_else(|| "Yourself".to_owned(), |id| visit.words().trade(id));
     html! {
         h3 class="trade" {
-            @match trade {
-                Some(id) => { (visit.words().trade(id)) " " span { "· " (crews(visit, id, rows)) } }
-                None => { "Yourself" }
-            }
+            (name)
+            @if let Some(id) = trade { " " span { "· " (crews(visit, id, rows)) } }
         }
         ul class="rows" { @for start in open { (row::row(visit, start)) } }
         @if !folded.is_empty() {
             details class="fold" {
-                summary { (folded.len()) " more" }
+                summary { (folded.len()) " more can start" span class="said" { ": " (name) } }
                 ul class="rows" { @for start in folded { (row::row(visit, start)) } }
             }
         }
     }
+}
+
+/// Midnight at the end of the day on site.
+fn end_of_today(visit: &Visit) -> grounds_schedule::Tick {
+    let network = &visit.picture.outlook.network;
+    let today = network.clock.day(network.now_tick());
+    network.clock.midnight(today.tomorrow().unwrap_or(today))
 }
 
 /// `1 of 2 crews at work`

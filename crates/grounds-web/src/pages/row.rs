@@ -2,7 +2,7 @@
 
 use grounds_schedule::{ActivityId, Clock, End, Moment, Tick, Tread};
 use grounds_sequence::{
-    StartRow, Task, TaskState,
+    StartRow, Task, TaskState, Work,
     words::{lower_first, upper_first},
 };
 use maud::{Markup, html};
@@ -53,45 +53,50 @@ fn why(visit: &Visit, start: &StartRow, task: &Task) -> Markup {
         }
         @if activity.unbroken { " Must not stop once begun." }
         @if let Some(shut) = shuts(visit, start.id) { " " (shut) }
-        @if !start.opens.is_empty() { " " (opens(visit, &start.opens)) }
+        @if !start.opens.is_empty() { " " (opens(visit, task, &start.opens)) }
         @if task.limited_by_air { " Watch the air: it has limits." }
     }
 }
 
 /// `Opens 4 things, measure glass first.`
-fn opens(visit: &Visit, opened: &[ActivityId]) -> String {
-    let Some(first) = opened.first() else { return String::new() };
-    let name = lower_first(&visit.words().task(*first));
+fn opens(visit: &Visit, task: &Task, opened: &[ActivityId]) -> String {
+    let network = &visit.picture.outlook.network;
+    let Some((first, next)) = opened.first().and_then(|id| Some((*id, network.task(*id)?))) else {
+        return String::new();
+    };
+    // In the same place the place goes without saying.
+    let name = match next.work {
+        Work::Layer(_) if next.where_ == task.where_ => lower_first(&next.name),
+        _ => lower_first(&visit.words().task(first)),
+    };
     match opened.len() {
         1 => format!("Opens {name}."),
         n => format!("Opens {n} things, {name} first."),
     }
 }
 
-/// `Nobody may cross from today 9:00 until Fri 12 June 12:00.`
+/// `Shuts the mill hall until Fri 12 June 12:00, and cuts off 4 more.`
 pub(crate) fn shuts(visit: &Visit, id: ActivityId) -> Option<String> {
-    let outlook = &visit.picture.outlook;
-    let network = &outlook.network;
+    let network = &visit.picture.outlook.network;
     let activity = network.problem.activities.get(id.index())?;
-    let closure = activity.closes.iter().find(|closure| closure.bars <= Tread::Boots && {
-        let ends = moment(visit, closure.until, id);
-        ends > outlook.plan.finishes[id.index()] || activity.work > 0
-    })?;
-    let from = moment(visit, closure.from, id);
-    let until = moment(visit, closure.until, id);
+    let closure = activity
+        .closes
+        .iter()
+        .filter(|closure| closure.bars <= Tread::Boots)
+        .max_by_key(|closure| moment(visit, closure.until, id))?;
     let place = network.node_name(closure.node).map(|id| visit.words().place(id))?;
-    let words = visit.words();
-    let beyond = network.cut_off_by(closure.node).len().saturating_sub(1);
-    let more = match beyond {
+    let until = visit.words().when(moment(visit, closure.until, id));
+    let more = match network.cut_off_by(closure.node).len().saturating_sub(1) {
         0 => String::new(),
-        n => format!(", and cuts off {}", crate::say::counted(n, "more", "more")),
+        n => format!(", and cuts off {n} more"),
     };
-    Some(format!(
-        "Shuts the {} from {} until {}{more}.",
-        lower_first(&place),
-        words.when(from),
-        words.when(until)
-    ))
+    Some(format!("Shuts {} until {until}{more}.", with_article(&place)))
+}
+
+/// A place's name in the middle of a sentence.
+fn with_article(place: &str) -> String {
+    let name = lower_first(place);
+    if name.starts_with("the ") { name } else { format!("the {name}") }
 }
 
 /// When a closure begins or ends by the plan.

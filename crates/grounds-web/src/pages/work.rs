@@ -35,23 +35,39 @@ pub(crate) fn work(visit: &Visit, id: ActivityId) -> Markup {
                 h1 class="panel-name" { (task.name) (kind_word(&task.work)) }
                 p class="lead" { (when(visit, id, task)) }
             }
-            (row::buttons(visit, task, &visit.words().task(id)))
-            (section_through(visit, id))
-            (why(visit, id, task))
-            (roots(visit, id))
-            (opens(visit, id))
-            (behind(visit, id))
-            (facts(visit, id, task))
-            (said(visit, task))
-            @if task.state != TaskState::Done { (trouble(visit, task)) }
-            (caution(visit, task))
+            (press(visit, id, task))
+            div class="columns" {
+                div { (why(visit, id, task)) (roots(visit, id)) (opens(visit, id)) }
+                div {
+                    (marks::section(&visit.picture, id))
+                    (behind(visit, id))
+                    (facts(visit, id, task))
+                    (said(visit, task))
+                    (caution(visit, task))
+                }
+            }
         }
     }
 }
 
-/// The stack of a layer or piece, larger.
-fn section_through(visit: &Visit, id: ActivityId) -> Markup {
-    marks::section(&visit.picture, id)
+/// The buttons. What cannot start yet may have begun all the same: that is asked for, not offered.
+fn press(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
+    let outlook = &visit.picture.outlook;
+    let name = visit.words().task(id);
+    let early = task.state == TaskState::ToCome
+        && outlook.startable[id.index()].is_none()
+        && matches!(task.work, Work::Layer(_) | Work::Set(_) | Work::Measure(_) | Work::SetUp(_));
+    html! {
+        @if early {
+            details class="fold" {
+                summary { "It has begun all the same" }
+                (row::buttons(visit, task, &name))
+            }
+        } @else {
+            (row::buttons(visit, task, &name))
+        }
+        @if task.state != TaskState::Done { (trouble(visit, task)) }
+    }
 }
 
 fn place_line(visit: &Visit, task: &Task) -> String {

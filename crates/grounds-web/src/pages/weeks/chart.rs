@@ -9,7 +9,7 @@ use grounds_sequence::{Task, TaskState, Work, words::upper_first};
 use jiff::civil::Date;
 
 use super::Choice;
-use crate::{marks, pages::row::moment, visit::Visit};
+use crate::{marks, pages::row::moment, say, visit::Visit};
 
 /// The key of the row for what has no place.
 const WHOLE_HOUSE: &str = "whole-house";
@@ -124,8 +124,8 @@ fn levels(scale: &Scale<'_>, choice: &Choice<'_>) -> Vec<Level> {
                 let row = rows.remove(key.as_str()).unwrap_or_default();
                 place_row(key, &place.name, row, choice)
             });
-            let height = design.height.display(job.job.units).to_string();
-            Level { name: design.name.clone(), height: signed(height), places: places.collect() }
+            let height = say::height(design.height, job.job.units);
+            Level { name: design.name.clone(), height, places: places.collect() }
         })
         .filter(|level| !level.places.is_empty())
         .collect();
@@ -136,10 +136,6 @@ fn levels(scale: &Scale<'_>, choice: &Choice<'_>) -> Vec<Level> {
         levels.insert(0, Level { name: "The job".to_owned(), height: String::new(), places });
     }
     levels
-}
-
-fn signed(height: String) -> String {
-    if height.starts_with(['-', '−', '+']) { height } else { format!("+{height}") }
 }
 
 /// What happens in one place.
