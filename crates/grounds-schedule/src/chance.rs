@@ -45,8 +45,7 @@ mod tests {
 
     #[test]
     fn the_first_numbers_of_seed_0_are_the_known_ones() {
-        // Widely published test values of splitmix64 with seed 0 (from memory, recomputed by hand
-        // code in two languages).
+        // Known test values of splitmix64 [from memory], computed again in a second language.
         let mut chance = Chance::new(0);
         assert_eq!(chance.number(), 0xE220_A839_7B1D_CDAF);
         assert_eq!(chance.number(), 0x6E78_9E6A_A1B9_65F4);

@@ -174,11 +174,8 @@ impl Fitter {
                         continue;
                     };
                     let stay = Stay {
-                        from: stay.from.max(span.from),
-                        ..stay
-                    };
-                    let stay = Stay {
-                        until: stay.until.min(span.until),
+                        from: from.max(span.from),
+                        until: until.min(span.until),
                         ..stay
                     };
                     if let Some((at, end)) = self.cut_by(state, c, &stay, span.who, &closure, i) {
