@@ -125,8 +125,9 @@ impl<'q, 'a> Ledger<'q, 'a> {
         let name = self.questions.name(subject);
         let day = self.questions.day(note.at);
         let Some(Value::Share(share)) = note.value else {
-            let words =
-                format!("How far had {name} got on {day}? The note gives no share, such as 60 %.");
+            let words = format!(
+                "{name} was in progress on {day}, without a share such as 60 %. How far had it got?"
+            );
             self.tally(subject).start(seen(note));
             return self.questions.ask_of(note, &words);
         };

@@ -22,7 +22,9 @@ pub(crate) fn layers<'a>(job: &'a Job, face: &Face) -> &'a [Layer] {
 
 /// What a reference points at.
 pub(crate) fn aim(job: &Job, about: &Ref) -> Aim {
-    let Some(target) = job.resolve(about) else { return Aim::Nothing };
+    let Some(target) = job.resolve(about) else {
+        return Aim::Nothing;
+    };
     Aim::One(match target {
         Target::Face { place, face } => return Aim::Face(job.layers_of(&place, &face)),
         Target::Layer(key) => Subject::Layer(key),
@@ -40,7 +42,9 @@ pub(crate) fn aim(job: &Job, about: &Ref) -> Aim {
 
 /// The work that a reference stands for: all layers of a face, everything in a place.
 pub(crate) fn works(job: &Job, about: &Ref) -> Vec<Subject> {
-    let Some(target) = job.resolve(about) else { return Vec::new() };
+    let Some(target) = job.resolve(about) else {
+        return Vec::new();
+    };
     let works = job.works(&target).into_iter();
     works
         .map(|work| match work {

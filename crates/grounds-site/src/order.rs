@@ -75,7 +75,9 @@ impl<'c> Check<'c, '_, '_> {
     /// What is not done of what a reference points at, the first of it.
     fn open_of(&self, about: &Ref) -> Option<Subject> {
         let works = house::works(self.job, about);
-        works.into_iter().find(|subject| self.done(subject).is_none())
+        works
+            .into_iter()
+            .find(|subject| self.done(subject).is_none())
     }
 
     /// Dates of one subject that contradict each other.
@@ -292,7 +294,10 @@ impl<'c> Check<'c, '_, '_> {
         let Some(begun) = self.begun(subject) else {
             return;
         };
-        let open: Vec<Subject> = after.iter().filter_map(|about| self.open_of(about)).collect();
+        let open: Vec<Subject> = after
+            .iter()
+            .filter_map(|about| self.open_of(about))
+            .collect();
         if open.is_empty() {
             return;
         }

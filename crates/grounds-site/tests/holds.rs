@@ -2,20 +2,15 @@
 
 mod house;
 
-use grounds_model::Moment;
-use grounds_site::{Kind, Note, Value};
-use house::{asked, june, note, site, state};
+use grounds_site::{Kind, Note};
+use house::{asked, june, note, on, site, state};
 
 fn membrane() -> Note {
     note(1, june(1), "shower-room.floor/membrane", Kind::Done)
 }
 
 fn booked(number: u128, day: i64, date: &str) -> Note {
-    let moment = Moment {
-        date: date.parse().unwrap(),
-        time: None,
-    };
-    note(number, june(day), "flood-test", Kind::Ordered).with_value(Value::When(moment))
+    note(number, june(day), "flood-test", Kind::Ordered).with_value(on(date))
 }
 
 #[test]

@@ -110,7 +110,7 @@ fn a_past_day_looks_as_it_looked_then() {
         note(2, june(9), BOARD, Kind::Undone),
         note(3, june(10), BOARD, Kind::Started).correcting(id(1)),
     ];
-    let then = fold(&job(), &notes, june(5));
+    let then = fold(job(), &notes, june(5));
     assert!(then.state(&wall("board")).done.is_some());
     assert_eq!(then.notes.len(), 1);
     assert_eq!(asked(&then), Vec::<&str>::new());
@@ -122,7 +122,7 @@ fn a_note_dated_after_it_was_written_waits_for_its_day_and_is_asked_about() {
     let written = u128::try_from(june(8).as_millisecond()).unwrap();
     let number = Uuid::from_u128((written << 80) | 0x7000_8000_0000_0000_0001);
     let early = grounds_site::Note::new(number, june(12), "Ana", BOARD, Kind::Done);
-    let on_the_ninth = fold(&job(), std::slice::from_ref(&early), june(9));
+    let on_the_ninth = fold(job(), std::slice::from_ref(&early), june(9));
     assert!(on_the_ninth.state(&wall("board")).done.is_none());
     assert_eq!(
         asked(&on_the_ninth),
@@ -130,7 +130,7 @@ fn a_note_dated_after_it_was_written_waits_for_its_day_and_is_asked_about() {
             "The note “done” about “stair-hall.walls/board” is dated Sat 12 June, later than it was written. It does not count until then. Which day is right?"
         ]
     );
-    let before_it_was_written = fold(&job(), &[early], june(5));
+    let before_it_was_written = fold(job(), &[early], june(5));
     assert_eq!(asked(&before_it_was_written), Vec::<&str>::new());
 }
 

@@ -2,16 +2,8 @@
 
 mod house;
 
-use grounds_model::Moment;
-use grounds_site::{Kind, Note, Value};
-use house::{asked, june, note, site, state};
-
-fn on(date: &str) -> Value {
-    Value::When(Moment {
-        date: date.parse().unwrap(),
-        time: None,
-    })
-}
+use grounds_site::{Kind, Note};
+use house::{asked, june, note, on, site, state};
 
 /// The walls finished, the tint decided, the glass measured and ordered.
 fn ordered() -> Vec<Note> {

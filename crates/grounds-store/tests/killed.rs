@@ -6,6 +6,11 @@
 //! machine: that acknowledged notes outlive a power cut rests on full synchronisation, which
 //! `what_is_acknowledged_is_on_the_disk` checks is on.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "the test fails where something is not as it should be"
+)]
+
 mod site;
 
 use std::{

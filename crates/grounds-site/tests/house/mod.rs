@@ -7,8 +7,10 @@
     reason = "each test file uses its own part of a house that is known to be sound"
 )]
 
-use grounds_model::{Job, LayerKey};
-use grounds_site::{Kind, Note, Site, State, Subject, fold};
+use std::sync::LazyLock;
+
+use grounds_model::{Job, LayerKey, Moment};
+use grounds_site::{Kind, Note, Site, State, Subject, Value, fold};
 use jiff::Timestamp;
 use uuid::Uuid;
 
@@ -113,8 +115,9 @@ rough = "300 x 600 mm"
 "#;
 
 /// The small house.
-pub fn job() -> Job {
-    toml::from_str(JOB).unwrap()
+pub fn job() -> &'static Job {
+    static HOUSE: LazyLock<Job> = LazyLock::new(|| toml::from_str(JOB).unwrap());
+    &HOUSE
 }
 
 /// A moment, as `2027-06-08T12:00:00Z`.
@@ -139,7 +142,15 @@ pub fn note(number: u128, at: Timestamp, about: &str, kind: Kind) -> Note {
 
 /// The site on the last of June.
 pub fn site(notes: &[Note]) -> Site {
-    fold(&job(), notes, june(30))
+    fold(job(), notes, june(30))
+}
+
+/// A date without a time, as a note's value.
+pub fn on(date: &str) -> Value {
+    Value::When(Moment {
+        date: date.parse().unwrap(),
+        time: None,
+    })
 }
 
 /// The state of a layer or of a thing with a key of its own.
