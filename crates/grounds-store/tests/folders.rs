@@ -234,3 +234,22 @@ async fn a_link_leads_neither_out_of_a_folder_nor_into_another() {
     let error = store.import_folder(&other).await.unwrap_err();
     assert!(error.to_string().contains("is not a file"), "{error}");
 }
+
+/// The demo house, as it lies in the repository.
+#[tokio::test]
+async fn the_mill_goes_in_and_comes_out_without_loss() {
+    let mill = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples/alder-sluice");
+    let (folder, store) = store().await;
+    let taken = store.import_folder(&mill).await.unwrap();
+    assert_eq!(taken.key, "alder-sluice");
+    assert!(taken.notes.new > 0);
+    let out = folder.path().join("out");
+    store
+        .export_folder("alder-sluice", &out, Refuse)
+        .await
+        .unwrap();
+    let file = |at: &std::path::Path, name: &str| fs::read_to_string(at.join(name)).unwrap();
+    assert_eq!(file(&out, "job.toml"), file(&mill, "job.toml"));
+    let notes = |at| grounds_site::read_notes("notes.jsonl", &file(at, "notes.jsonl"));
+    assert_eq!(notes(&out), notes(&mill));
+}
