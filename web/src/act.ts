@@ -19,7 +19,7 @@ export function handleActs(): void {
 
 async function post(form: HTMLFormElement, submitter: HTMLElement | null): Promise<void> {
   form.setAttribute("aria-busy", "true");
-  form.querySelector("[data-no-answer]")?.remove();
+  placeOfNotice(form).querySelector("[data-no-answer]")?.remove();
   try {
     const fields = new FormData(form, submitter);
     const answer = await fetch(form.getAttribute("action") || location.href, {
@@ -83,13 +83,18 @@ function focusFirst(main: HTMLElement, path: string[]): void {
   target?.focus({ preventScroll: !!pressable });
 }
 
+/** A row's button has no room for a sentence: there the notice takes a line of the row. */
+function placeOfNotice(form: HTMLFormElement): Element {
+  return (form.matches(".row-do") && form.closest(".row")) || form;
+}
+
 function notSaved(form: HTMLFormElement): void {
   const words = "Not saved: no answer from the server. Nothing you wrote is lost here; try again.";
   const line = document.createElement("p");
   line.className = "notice";
   line.dataset["noAnswer"] = "";
   line.textContent = words;
-  form.append(line);
+  placeOfNotice(form).append(line);
   const saved = document.querySelector("#saved");
   saved?.classList.add("not-yet");
   if (saved) saved.textContent = "Not saved";

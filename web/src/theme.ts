@@ -7,9 +7,9 @@ const themes = ["auto", "light", "dark"] as const;
 type Theme = (typeof themes)[number];
 
 const words: Record<Theme, string> = {
-  auto: "Light or dark as the device",
-  light: "Always light",
-  dark: "Always dark",
+  auto: "Light or dark: as set",
+  light: "Light or dark: light",
+  dark: "Light or dark: dark",
 };
 
 function chosen(): Theme {

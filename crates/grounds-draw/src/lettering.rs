@@ -31,6 +31,20 @@ pub(crate) fn fitted(words: &str, room: f64) -> Option<String> {
     (kept.chars().count() >= 3).then(|| format!("{kept}…"))
 }
 
+/// As many of the first words as fit in `room` pixels, without an ellipsis: what is seen on a link must be part of what
+/// is heard (WCAG 2.2, criterion 2.5.3), and "Second paint" is, "Second pa…" is not.
+pub(crate) fn whole_words(words: &str, room: f64) -> Option<&str> {
+    let ends = words
+        .char_indices()
+        .filter(|(_, c)| c.is_whitespace())
+        .map(|(at, _)| at)
+        .chain([words.len()]);
+    ends.filter_map(|end| words.get(..end))
+        .take_while(|part| width(part) <= room)
+        .filter(|part| !part.trim().is_empty())
+        .last()
+}
+
 /// Advance of one character in ems.
 fn advance(c: char) -> f64 {
     match c {
@@ -58,6 +72,17 @@ mod tests {
         let cut = fitted("Second finish coat, wheel room walls", 90.0).unwrap();
         assert!(cut.ends_with('…') && cut.starts_with("Second"));
         assert!(width(&cut) <= 90.0);
+    }
+
+    #[test]
+    fn a_bar_keeps_whole_words_or_none() {
+        assert_eq!(whole_words("Second paint coat", 90.0), Some("Second paint"));
+        assert_eq!(
+            whole_words("Second paint coat", 400.0),
+            Some("Second paint coat")
+        );
+        assert_eq!(whole_words("Membrane", 30.0), None);
+        assert_eq!(whole_words("", 30.0), None);
     }
 
     #[test]

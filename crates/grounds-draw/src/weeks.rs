@@ -86,7 +86,7 @@ pub struct Bar {
     pub trouble: Trouble,
     /// The few words lettered on the bar where there is room ("Finish coat").
     pub label: String,
-    /// The whole of it in words, for those who hear the chart and for the line under it ("Finish coat, wheel room walls,
+    /// The whole of it in words, beginning with the label, for those who hear the chart and for the line under it ("Finish coat, wheel room walls,
     /// Thu 11 June to Fri noon").
     pub said: String,
     /// The page that tells why.

@@ -4,7 +4,7 @@ use super::layout::{LEVEL_HEIGHT, Layout, Placed, Row, What};
 use super::{Bar, Closure, Mark, MarkKind, Weeks};
 use crate::hatch::{Tone, fill};
 use crate::ink::{Frame, Ink, number};
-use crate::lettering::{fitted, width};
+use crate::lettering::{fitted, whole_words, width};
 use crate::link::Link;
 use crate::stack::{State, Trouble};
 use crate::strip::{finished_part, sign};
@@ -241,7 +241,7 @@ fn hit_frame(placed: &Placed<'_>, touch: f64, y: f64, lane: f64) -> Frame {
     }
 }
 
-/// The label on the bar if it fits, after the bar if there is room before the next, else as much as fits on it.
+/// The label on the bar if it fits, after the bar if there is room before the next, else as many of its words as fit on it.
 fn letter(ink: &mut Ink, bar: &Bar, placed: &Placed<'_>, y: f64) {
     let trouble = if bar.trouble == Trouble::None {
         0.0
@@ -252,14 +252,10 @@ fn letter(ink: &mut Ink, bar: &Bar, placed: &Placed<'_>, y: f64) {
     let after = placed.free.to - placed.span.to - 10.0 - trouble;
     let full = width(&bar.label);
     if full > inside && full <= after {
-        ink.letter(
-            "beside",
-            placed.span.to + 5.0 + trouble,
-            y + 5.0,
-            &bar.label,
-        );
-    } else if let Some(words) = fitted(&bar.label, inside) {
-        ink.letter("on", placed.span.from + 5.0, y + 5.0, &words);
+        let x = placed.span.to + 5.0 + trouble;
+        ink.letter("beside", x, y + 5.0, &bar.label);
+    } else if let Some(words) = whole_words(&bar.label, inside) {
+        ink.letter("on", placed.span.from + 5.0, y + 5.0, words);
     }
 }
 
