@@ -1,6 +1,6 @@
 //! Held up by: the few causes that hold the rest.
 
-use grounds_sequence::{Cause, DateWhy, Root, Task};
+use grounds_sequence::{Cause, DateWhy, Root, Task, Work};
 use maud::{Markup, html};
 
 use crate::{
@@ -91,8 +91,11 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
         Cause::Arrival(id) | Cause::Hold(id) | Cause::Decision(id) => {
             let Some(task) = network.task(*id) else { return html! {} };
             let dated = Act::Promised.kind(&task.work).is_some();
+            // A test that is not to be had yet can neither pass nor fail.
+            let is_early = matches!(cause, Cause::Hold(_))
+                && visit.picture.outlook.startable[id.index()].is_none();
             html! {
-                (row::buttons(visit, task, &visit.words().task(*id)))
+                @if !is_early { (row::buttons(visit, task, &visit.words().task(*id))) }
                 @if dated { (date_form(visit, task, index)) }
             }
         }
@@ -119,11 +122,19 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
     }
 }
 
+fn date_word(work: &Work) -> &'static str {
+    match work {
+        Work::Pass(_) => "Booked for a day",
+        Work::Decide(_) => "An answer is promised",
+        _ => "A date was given",
+    }
+}
+
 fn date_form(visit: &Visit, task: &Task, index: usize) -> Markup {
     let field = format!("d-{index}");
     html! {
         details class="fold" {
-            summary { "A date was given" span class="said" { " for " (task.name) } }
+            summary { (date_word(&task.work)) span class="said" { " for " (task.name) } }
             form class="form" method="post" action=(visit.to("notes")) data-act {
                 (row::hidden(visit, &task.key))
                 input type="hidden" name="act" value=(row::value(Act::Promised));

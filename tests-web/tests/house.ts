@@ -1,0 +1,123 @@
+// A demo house of its own for each test file: the server on a free port, its data in a folder of its own.
+
+import { spawn, type ChildProcess } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { createInterface } from "node:readline";
+import { fileURLToPath } from "node:url";
+import { test as base, expect, type Page } from "@playwright/test";
+
+const here = dirname(fileURLToPath(import.meta.url));
+
+/** Where pictures are put for looking at. */
+export const out = join(here, "..", "out");
+
+/** How to start the server: the program, or any command line that takes an address and a folder. */
+function command(folder: string): [string, string[]] {
+  const program = process.env["GROUNDS_BIN"];
+  if (!program) throw new Error("Set GROUNDS_BIN to the program, such as target/release/grounds.");
+  return [program, ["serve", "--demo", "--listen", "127.0.0.1:0", "--data", folder]];
+}
+
+/** A running server. */
+export class Server {
+  private constructor(
+    readonly address: string,
+    private readonly child: ChildProcess,
+  ) {}
+
+  static async start(folder: string): Promise<Server> {
+    const [program, args] = command(folder);
+    const child = spawn(program, args, { stdio: ["ignore", "pipe", "inherit"] });
+    const lines = createInterface({ input: child.stdout! });
+    for await (const line of lines) {
+      const address = /http:\/\/\S+:\d+/.exec(line)?.[0];
+      if (address) return new Server(address, child);
+    }
+    throw new Error("The server ended before it printed its address.");
+  }
+
+  /** Ends it as the system would: it may finish what it is at. */
+  stop(): Promise<void> {
+    return this.end("SIGTERM");
+  }
+
+  /** Ends it in the middle of whatever it does. */
+  kill(): Promise<void> {
+    return this.end("SIGKILL");
+  }
+
+  private end(signal: NodeJS.Signals): Promise<void> {
+    return new Promise((ended) => {
+      if (this.child.exitCode !== null || this.child.signalCode !== null) return ended();
+      this.child.once("exit", () => ended());
+      this.child.kill(signal);
+    });
+  }
+}
+
+/** A folder that is gone when the test is. */
+export function folder(): { path: string; remove: () => void } {
+  const path = mkdtempSync(join(tmpdir(), "grounds-"));
+  return { path, remove: () => rmSync(path, { recursive: true, force: true }) };
+}
+
+type House = { server: Server };
+
+/** Tests with a house. Whatever a page asks for, it must ask this server. */
+export const test = base.extend<{ strict: void }, House>({
+  server: [
+    async ({}, use) => {
+      const data = folder();
+      const server = await Server.start(data.path);
+      await use(server);
+      await server.stop();
+      data.remove();
+    },
+    { scope: "worker" },
+  ],
+  baseURL: async ({ server }, use) => use(server.address),
+  strict: [
+    async ({ page, server }, use) => {
+      const foreign: string[] = [];
+      const faults: string[] = [];
+      page.on("request", (request) => {
+        if (!request.url().startsWith(server.address) && !request.url().startsWith("data:")) foreign.push(request.url());
+      });
+      page.on("console", (line) => {
+        if (line.type() === "error") faults.push(line.text());
+      });
+      page.on("pageerror", (error) => faults.push(error.message));
+      await use();
+      expect(foreign, "requests that left the server").toEqual([]);
+      expect(faults, "errors in the browser").toEqual([]);
+    },
+    { auto: true },
+  ],
+});
+
+export { expect };
+
+/** The sizes that pages are looked at in. */
+export const sizes = [
+  { name: "phone", width: 390, height: 844 },
+  { name: "desk", width: 1280, height: 800 },
+] as const;
+
+/** The pages of the mill. */
+export const pages = [
+  ["now", "/j/alder-sluice/now"],
+  ["weeks", "/j/alder-sluice/weeks"],
+  ["weeks-2", "/j/alder-sluice/weeks?weeks=2"],
+  ["weeks-all", "/j/alder-sluice/weeks?weeks=all"],
+  ["house", "/j/alder-sluice/house"],
+  ["work", "/j/alder-sluice/work/stair-glass"],
+  ["more", "/j/alder-sluice/more"],
+  ["jobs", "/jobs"],
+] as const;
+
+/** The words of a page's sentence. */
+export function sentence(page: Page): Promise<string> {
+  return page.locator("h1").first().innerText();
+}
