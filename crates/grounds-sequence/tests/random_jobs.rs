@@ -4,6 +4,12 @@
 //! `JOBS=10000 cargo test --release -p grounds-sequence --test random_jobs` draws that many;
 //! `SEED=42` draws one job and prints it.
 
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a job that cannot be drawn is a fault of the test"
+)]
+
 mod house;
 
 use std::{
@@ -12,7 +18,7 @@ use std::{
 };
 
 use grounds_model::{Job, LayerKey, Library};
-use grounds_schedule::chance::Chance;
+use grounds_schedule::{chance::Chance, clash};
 use grounds_sequence::{Cause, TaskState};
 use grounds_site::{Kind, Value};
 use house::{House, Planned};
@@ -29,7 +35,8 @@ fn random_jobs_are_planned_and_proved() {
         return;
     }
     let jobs = number("JOBS").unwrap_or(FEW);
-    let (next, troubled) = (AtomicU64::new(0), AtomicU64::new(0));
+    let next = AtomicU64::new(0);
+    let (impossible, missed) = (AtomicU64::new(0), AtomicU64::new(0));
     let threads = std::thread::available_parallelism().map_or(1, usize::from);
     std::thread::scope(|scope| {
         for _ in 0..threads {
@@ -41,24 +48,34 @@ fn random_jobs_are_planned_and_proved() {
                     }
                     let outcome = std::panic::catch_unwind(|| check(&draw(seed)));
                     match outcome {
-                        Ok(met) => troubled.fetch_add(u64::from(!met), Ordering::Relaxed),
+                        Ok(Outcome::Met) => {}
+                        Ok(Outcome::Impossible) => _ = impossible.fetch_add(1, Ordering::Relaxed),
+                        Ok(Outcome::Missed) => {
+                            println!("SEED={seed} breaks something that is not proved impossible");
+                            missed.fetch_add(1, Ordering::Relaxed);
+                        }
                         Err(_) => panic!("job {seed} failed; draw it again with SEED={seed}"),
-                    };
+                    }
                 }
             });
         }
     });
-    let troubled = troubled.into_inner();
-    println!("{jobs} jobs, {troubled} of them with something that cannot be met");
-    assert!(troubled < jobs / 2, "most jobs should be possible");
+    let (impossible, missed) = (impossible.into_inner(), missed.into_inner());
+    println!("{jobs} jobs, {impossible} of them impossible, {missed} more not met");
+    assert!(impossible < jobs / 2, "most jobs should be possible");
+    // Crews, shut floors and contradictory notes can make a job impossible without a proof by time.
+    assert!(
+        missed <= jobs / 50,
+        "{missed} of {jobs} plans break what may not need to be broken"
+    );
 }
 
 fn number(name: &str) -> Option<u64> {
     std::env::var(name).ok()?.parse().ok()
 }
 
-/// Plans a drawn job, and again after a note; whether everything could be met.
-fn check(drawn: &Drawn) -> bool {
+/// Plans a drawn job, and again after a note.
+fn check(drawn: &Drawn) -> Outcome {
     let first = drawn.house.planned(&drawn.now);
     check_plan(&first);
     let noted = drawn.house.clone().noted(&drawn.now, "job", Kind::Remark);
@@ -68,7 +85,23 @@ fn check(drawn: &Drawn) -> bool {
         second.outlook.breaches.len() <= first.outlook.breaches.len(),
         "a remark broke something"
     );
-    first.outlook.breaches.is_empty()
+    let proved = clash(&first.outlook.network.problem).is_ok_and(|found| found.is_some());
+    match (first.outlook.breaches.is_empty(), proved) {
+        (true, _) => Outcome::Met,
+        (false, true) => Outcome::Impossible,
+        (false, false) => Outcome::Missed,
+    }
+}
+
+/// What became of a drawn job.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Outcome {
+    /// Everything is obeyed.
+    Met,
+    /// Something in it cannot be met, by time or for want of any way in.
+    Impossible,
+    /// The plan breaks something, and nothing proves that it must.
+    Missed,
 }
 
 fn check_plan(plan: &Planned) {
@@ -101,6 +134,11 @@ fn check_plan(plan: &Planned) {
         let state = plan.outlook.network.tasks[row.id.index()].state;
         assert_eq!(row.in_hand, state == TaskState::InHand);
         assert!(row.in_hand || row.from >= plan.outlook.network.now_tick());
+        let name = words.task(row.id);
+        assert!(
+            row.in_hand || row.from <= row.planned,
+            "{name} is planned before facts allow it"
+        );
     }
     assert_sentence(&words.today());
     assert_sentence(&words.forecast());
@@ -123,7 +161,8 @@ struct Drawn {
 
 /// Draws until the document has no fault: build-ups that name each other's layers may go in a circle.
 fn draw(seed: u64) -> Drawn {
-    let mut chance = Chance::new(seed.wrapping_mul(0x9e37_79b9_7f4a_7c15).wrapping_add(1));
+    // Neighbouring seeds give streams that overlap, so each is scattered first.
+    let mut chance = Chance::new(Chance::new(seed).number());
     for _ in 0..20 {
         let text = Document::draw(&mut chance);
         match Job::from_toml(&text) {
