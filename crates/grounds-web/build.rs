@@ -24,8 +24,14 @@ const INSTALL: &str = "Node.js 20 or newer and npm are needed to bundle the page
      (on Debian and Ubuntu: apt install nodejs npm) and build again";
 
 fn main() -> Result<(), Box<dyn Error>> {
-    let web = Path::new(&env::var("CARGO_MANIFEST_DIR")?).join("../../web").canonicalize()?;
-    for source in SOURCES.iter().map(|name| web.join(name)).filter(|path| path.exists()) {
+    let web = Path::new(&env::var("CARGO_MANIFEST_DIR")?)
+        .join("../../web")
+        .canonicalize()?;
+    for source in SOURCES
+        .iter()
+        .map(|name| web.join(name))
+        .filter(|path| path.exists())
+    {
         println!("cargo::rerun-if-changed={}", source.display());
     }
     println!("cargo::rerun-if-changed=build.rs");
@@ -68,7 +74,12 @@ fn npm(web: &Path, arguments: &[&str]) -> Result<(), Box<dyn Error>> {
     }
     let said = String::from_utf8_lossy(&output.stderr).into_owned()
         + &String::from_utf8_lossy(&output.stdout);
-    Err(format!("npm {} failed in {}:\n{said}\n{INSTALL}", arguments.join(" "), web.display()).into())
+    Err(format!(
+        "npm {} failed in {}:\n{said}\n{INSTALL}",
+        arguments.join(" "),
+        web.display()
+    )
+    .into())
 }
 
 /// Copies what was bundled, and names it: paths below the folder, with slashes, sorted.
@@ -116,5 +127,7 @@ const SEED: u64 = 0xcbf2_9ce4_8422_2325;
 
 /// FNV-1a, 64 bits: enough to tell one version of our own files from another.
 fn fingerprint(bytes: &[u8], seed: u64) -> u64 {
-    bytes.iter().fold(seed, |hash, byte| (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3))
+    bytes.iter().fold(seed, |hash, byte| {
+        (hash ^ u64::from(*byte)).wrapping_mul(0x0000_0100_0000_01b3)
+    })
 }

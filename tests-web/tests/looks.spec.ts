@@ -18,6 +18,8 @@ for (const size of sizes) {
         const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
         expect(wide, "pixels that stick out at the side").toBeLessThanOrEqual(0);
 
+        // A thousand bars of one kind: once at each size is enough.
+        if (name.startsWith("weeks-") && (size.name === "phone") !== (light === "light")) return;
         const { violations } = await new AxeBuilder({ page }).analyze();
         const found = violations.map(({ id, nodes }) => `${id}: ${nodes.slice(0, 3).map((node) => node.html).join(" | ")}`);
         expect(found).toEqual([]);

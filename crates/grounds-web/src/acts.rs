@@ -67,12 +67,7 @@ impl Act {
     }
 
     /// The notes that say it.
-    pub(crate) fn notes(
-        self,
-        task: &Task,
-        site: &Site,
-        saying: &Saying,
-    ) -> Option<Vec<Note>> {
+    pub(crate) fn notes(self, task: &Task, site: &Site, saying: &Saying) -> Option<Vec<Note>> {
         let kind = self.kind(&task.work)?;
         let subjects = self.subjects(task, site);
         let value = match saying.when.as_deref() {
@@ -138,14 +133,16 @@ pub(crate) fn together<'a>(picture: &'a Picture, id: &Uuid) -> Vec<&'a Note> {
     let Some(first) = picture.notes.iter().find(|note| note.id == *id) else {
         return Vec::new();
     };
-    let same =
-        |note: &&Note| (note.at, note.kind, &note.by) == (first.at, first.kind, &first.by);
+    let same = |note: &&Note| (note.at, note.kind, &note.by) == (first.at, first.kind, &first.by);
     picture.notes.iter().filter(same).collect()
 }
 
 /// A note about anything that the job names.
 pub(crate) fn about_anything(about: &Ref, kind: Kind, saying: &Saying) -> Note {
-    let moment = saying.when.as_deref().and_then(|text| text.parse::<Moment>().ok());
+    let moment = saying
+        .when
+        .as_deref()
+        .and_then(|text| text.parse::<Moment>().ok());
     let id = one_id(saying, (kind, about));
     Note {
         value: moment.map(Value::When).filter(|_| kind == Kind::Problem),
@@ -158,9 +155,15 @@ pub(crate) fn about_anything(about: &Ref, kind: Kind, saying: &Saying) -> Note {
 pub(crate) fn take_back(notes: &[&Note], saying: &Saying) -> Vec<Note> {
     let back = |note: &&Note| {
         let id = one_id(saying, note.id);
-        Note::new(id, saying.at, saying.by.clone(), note.about.clone(), Kind::Remark)
-            .with_words("Taken back.")
-            .correcting(note.id)
+        Note::new(
+            id,
+            saying.at,
+            saying.by.clone(),
+            note.about.clone(),
+            Kind::Remark,
+        )
+        .with_words("Taken back.")
+        .correcting(note.id)
     };
     notes.iter().map(back).collect()
 }
@@ -179,14 +182,27 @@ pub(crate) fn new_once(at: Timestamp) -> Uuid {
 fn one_id(saying: &Saying, what: impl Hash) -> Uuid {
     let half = |half: u8| {
         let mut hasher = DefaultHasher::new();
-        (half, saying.once, &saying.by, &saying.words, &saying.when, &what).hash(&mut hasher);
+        (
+            half,
+            saying.once,
+            &saying.by,
+            &saying.words,
+            &saying.when,
+            &what,
+        )
+            .hash(&mut hasher);
         hasher.finish().to_be_bytes()
     };
     let (first, second) = (half(1), half(2));
     let mut bytes = [0; 10];
     bytes[..8].copy_from_slice(&first);
     bytes[8..].copy_from_slice(&second[..2]);
-    let (seconds, nanos) = saying.once.get_timestamp().map_or((0, 0), |time| time.to_unix());
-    let millis = seconds.saturating_mul(1000).saturating_add(u64::from(nanos / 1_000_000));
+    let (seconds, nanos) = saying
+        .once
+        .get_timestamp()
+        .map_or((0, 0), |time| time.to_unix());
+    let millis = seconds
+        .saturating_mul(1000)
+        .saturating_add(u64::from(nanos / 1_000_000));
     uuid::Builder::from_unix_timestamp_millis(millis, &bytes).into_uuid()
 }

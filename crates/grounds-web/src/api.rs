@@ -28,7 +28,11 @@ impl From<Fault> for Refused {
 
 impl IntoResponse for Refused {
     fn into_response(self) -> Response {
-        (self.0.status(), Json(json!({ "error": self.0.to_string() }))).into_response()
+        (
+            self.0.status(),
+            Json(json!({ "error": self.0.to_string() })),
+        )
+            .into_response()
     }
 }
 
@@ -50,7 +54,9 @@ pub(crate) async fn notes(
 ) -> Result<Json<serde_json::Value>, Refused> {
     let Json(notes) = body.map_err(|error| {
         let what = crate::say::cut(&error.body_text(), 300);
-        Fault::Input(format!("The notes could not be read: {what}. Send an array of notes."))
+        Fault::Input(format!(
+            "The notes could not be read: {what}. Send an array of notes."
+        ))
     })?;
     if notes.len() > MOST_NOTES {
         return Err(Fault::Input(format!("Send at most {MOST_NOTES} notes at once.")).into());

@@ -21,7 +21,9 @@ pub(crate) fn url(name: &str) -> String {
 
 /// Answers `GET /assets/{path}`.
 pub(crate) async fn get(Path(path): Path<String>) -> Response {
-    let stamped = path.strip_prefix(STAMP).and_then(|rest| rest.strip_prefix('/'));
+    let stamped = path
+        .strip_prefix(STAMP)
+        .and_then(|rest| rest.strip_prefix('/'));
     let (name, keep) = match stamped {
         Some(name) => (name, FOR_EVER),
         None => (path.as_str(), FOR_A_DAY),
@@ -30,7 +32,11 @@ pub(crate) async fn get(Path(path): Path<String>) -> Response {
         return StatusCode::NOT_FOUND.into_response();
     };
     let kind = HeaderValue::from_static(kind(name));
-    ([(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, keep)], *bytes).into_response()
+    (
+        [(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, keep)],
+        *bytes,
+    )
+        .into_response()
 }
 
 fn kind(name: &str) -> &'static str {

@@ -20,7 +20,11 @@ pub struct Config {
 
 impl Default for Config {
     fn default() -> Self {
-        Self { listen: LISTEN.to_owned(), data: None, demo: false }
+        Self {
+            listen: LISTEN.to_owned(),
+            data: None,
+            demo: false,
+        }
     }
 }
 
@@ -65,10 +69,13 @@ impl Config {
     /// When it cannot be read, or other machines could reach it.
     pub fn address(&self) -> Result<SocketAddr, ServeError> {
         let text = self.listen.trim();
-        let text = text.strip_prefix("localhost:").map(|port| format!("127.0.0.1:{port}"));
+        let text = text
+            .strip_prefix("localhost:")
+            .map(|port| format!("127.0.0.1:{port}"));
         let text = text.as_deref().unwrap_or(self.listen.trim());
-        let address: SocketAddr =
-            text.parse().map_err(|_| ServeError::Address(self.listen.clone()))?;
+        let address: SocketAddr = text
+            .parse()
+            .map_err(|_| ServeError::Address(self.listen.clone()))?;
         if address.ip().is_loopback() {
             Ok(address)
         } else {
@@ -79,10 +86,12 @@ impl Config {
 
 /// Where a user's own jobs are kept, by the XDG base directory specification.
 fn own_folder() -> PathBuf {
-    let own = std::env::var_os("XDG_DATA_HOME").map(PathBuf::from).or_else(|| {
-        std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".local/share"))
-    });
-    own.filter(|path| path.is_absolute()).unwrap_or_else(std::env::temp_dir).join("grounds")
+    let own = std::env::var_os("XDG_DATA_HOME")
+        .map(PathBuf::from)
+        .or_else(|| std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".local/share")));
+    own.filter(|path| path.is_absolute())
+        .unwrap_or_else(std::env::temp_dir)
+        .join("grounds")
 }
 
 #[cfg(test)]
@@ -90,16 +99,26 @@ mod tests {
     use super::*;
 
     fn listen(on: &str) -> Result<SocketAddr, ServeError> {
-        Config { listen: on.to_owned(), ..Config::default() }.address()
+        Config {
+            listen: on.to_owned(),
+            ..Config::default()
+        }
+        .address()
     }
 
     #[test]
     fn only_this_machine_is_served() {
         for good in ["127.0.0.1:4180", "localhost:0", "[::1]:80", " 127.1.2.3:9 "] {
-            assert!(listen(good).is_ok_and(|address| address.ip().is_loopback()), "{good}");
+            assert!(
+                listen(good).is_ok_and(|address| address.ip().is_loopback()),
+                "{good}"
+            );
         }
         for open in ["0.0.0.0:4180", "[::]:4180", "192.168.1.20:80"] {
-            assert!(matches!(listen(open), Err(ServeError::NotThisMachine(_))), "{open}");
+            assert!(
+                matches!(listen(open), Err(ServeError::NotThisMachine(_))),
+                "{open}"
+            );
         }
         for bad in ["", "4180", "house:4180", "127.0.0.1", "127.0.0.1:99999"] {
             assert!(matches!(listen(bad), Err(ServeError::Address(_))), "{bad}");

@@ -31,7 +31,9 @@ const HOUSES: [(&str, &str, &str); 2] = [
 pub(crate) fn morning(job: &Job) -> Timestamp {
     let at = date(2027, 6, 10).at(7, 10, 0, 0);
     let zone = job.time_zone().unwrap_or(jiff::tz::TimeZone::UTC);
-    zone.to_ambiguous_timestamp(at).compatible().unwrap_or(Timestamp::UNIX_EPOCH)
+    zone.to_ambiguous_timestamp(at)
+        .compatible()
+        .unwrap_or(Timestamp::UNIX_EPOCH)
 }
 
 /// Puts the houses into a store, unless they are there.
@@ -52,11 +54,15 @@ pub(crate) async fn move_in(store: &Store) -> Result<(), StoreError> {
 pub(crate) fn folder() -> PathBuf {
     let mut hasher = DefaultHasher::new();
     HOUSES.hash(&mut hasher);
-    let cache = std::env::var_os("XDG_CACHE_HOME").map(PathBuf::from).or_else(|| {
-        std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".cache"))
-    });
-    let cache = cache.filter(|path| path.is_absolute()).unwrap_or_else(std::env::temp_dir);
-    cache.join("grounds").join(format!("demo-{:016x}", hasher.finish()))
+    let cache = std::env::var_os("XDG_CACHE_HOME")
+        .map(PathBuf::from)
+        .or_else(|| std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".cache")));
+    let cache = cache
+        .filter(|path| path.is_absolute())
+        .unwrap_or_else(std::env::temp_dir);
+    cache
+        .join("grounds")
+        .join(format!("demo-{:016x}", hasher.finish()))
 }
 
 #[cfg(test)]
@@ -67,7 +73,11 @@ mod tests {
     fn every_demo_house_reads_without_fault() {
         for (key, document, log) in HOUSES {
             let read = grounds_model::read(key, document);
-            assert!(read.is_ok(), "{key}: {}", read.err().map_or_else(String::new, |f| f.to_string()));
+            assert!(
+                read.is_ok(),
+                "{key}: {}",
+                read.err().map_or_else(String::new, |f| f.to_string())
+            );
             let (_, faults) = read_notes(key, log);
             assert!(faults.is_empty(), "{key}: {faults:?}");
         }

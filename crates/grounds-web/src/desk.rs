@@ -35,7 +35,13 @@ impl Desk {
         stored: StoredJob,
         starts: Option<fn(&Job) -> Timestamp>,
     ) -> Result<Self, Fault> {
-        let StoredJob { key, document, notes, changed, .. } = stored;
+        let StoredJob {
+            key,
+            document,
+            notes,
+            changed,
+            ..
+        } = stored;
         let made = spawn_blocking(move || -> Result<_, Fault> {
             let job = grounds_model::read("job.toml", &document).map_err(Fault::document)?;
             let last = notes.iter().map(|note| note.at).max();
@@ -45,12 +51,22 @@ impl Desk {
             };
             let picture = Picture::make(Arc::new(job), Arc::new(notes), clock.now(), None)
                 .map_err(Fault::Plan)?;
-            let saved = if starts.is_some() { last.unwrap_or(picture.saved) } else { changed };
+            let saved = if starts.is_some() {
+                last.unwrap_or(picture.saved)
+            } else {
+                changed
+            };
             Ok((clock, Picture { saved, ..picture }))
         });
         let (clock, picture) = made.await.map_err(Fault::broke_off)??;
         let picture = RwLock::new(Arc::new(picture));
-        Ok(Self { key, clock, store, picture, turn: Mutex::new(()) })
+        Ok(Self {
+            key,
+            clock,
+            store,
+            picture,
+            turn: Mutex::new(()),
+        })
     }
 
     /// The key of the job.
@@ -65,7 +81,10 @@ impl Desk {
 
     /// The job as it stands. Plans nothing.
     pub(crate) fn picture(&self) -> Arc<Picture> {
-        self.picture.read().unwrap_or_else(PoisonError::into_inner).clone()
+        self.picture
+            .read()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone()
     }
 
     /// Writes notes, all or none, and plans for them. Notes that are here already are left out, so
@@ -101,7 +120,8 @@ impl Desk {
         if quarter(picture.at()) == quarter(self.now()) {
             return Ok(());
         }
-        self.plan(&picture, picture.notes.clone(), picture.saved).await
+        self.plan(&picture, picture.notes.clone(), picture.saved)
+            .await
     }
 
     async fn plan(

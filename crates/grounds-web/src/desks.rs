@@ -27,7 +27,12 @@ impl Desks {
         front: Option<String>,
         starts: Option<fn(&Job) -> Timestamp>,
     ) -> Self {
-        Self { store, open: Mutex::default(), front, starts }
+        Self {
+            store,
+            open: Mutex::default(),
+            front,
+            starts,
+        }
     }
 
     /// A job by its key.
@@ -49,7 +54,11 @@ impl Desks {
     pub(crate) async fn list(&self) -> Result<Vec<(String, String, usize)>, Fault> {
         let jobs = self.store.jobs().await?;
         let line = |job: grounds_store::JobLine| {
-            (job.key, job.name, usize::try_from(job.notes).unwrap_or(usize::MAX))
+            (
+                job.key,
+                job.name,
+                usize::try_from(job.notes).unwrap_or(usize::MAX),
+            )
         };
         Ok(jobs.into_iter().map(line).collect())
     }

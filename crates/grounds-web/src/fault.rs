@@ -40,7 +40,10 @@ impl Fault {
 
     /// There is no job of that key.
     pub(crate) fn no_job(key: &str) -> Self {
-        Self::Missing(format!("There is no job called “{}” here.", crate::say::cut(key, 80)))
+        Self::Missing(format!(
+            "There is no job called “{}” here.",
+            crate::say::cut(key, 80)
+        ))
     }
 
     /// The status that tells a program the same.

@@ -34,12 +34,18 @@ fn refuse(why: &'static str) -> Response {
 /// Whether the host that the browser asked for is this machine: a name on the net that was made to
 /// point here is not.
 fn is_this_machine(headers: &HeaderMap) -> bool {
-    let host = headers.get(header::HOST).and_then(|host| host.to_str().ok()).unwrap_or_default();
+    let host = headers
+        .get(header::HOST)
+        .and_then(|host| host.to_str().ok())
+        .unwrap_or_default();
     let name = match host.rsplit_once(':') {
         Some((name, port)) if port.bytes().all(|byte| byte.is_ascii_digit()) => name,
         _ => host,
     };
-    matches!(name.to_ascii_lowercase().as_str(), "localhost" | "127.0.0.1" | "[::1]")
+    matches!(
+        name.to_ascii_lowercase().as_str(),
+        "localhost" | "127.0.0.1" | "[::1]"
+    )
 }
 
 /// Whether a write was sent by one of our own pages, or by no page at all (a program that is not a
@@ -70,8 +76,14 @@ fn close(headers: &mut HeaderMap) {
     for (name, value) in fixed {
         headers.insert(name, HeaderValue::from_static(value));
     }
-    headers.insert("cross-origin-opener-policy", HeaderValue::from_static("same-origin"));
-    headers.insert("cross-origin-resource-policy", HeaderValue::from_static("same-origin"));
+    headers.insert(
+        "cross-origin-opener-policy",
+        HeaderValue::from_static("same-origin"),
+    );
+    headers.insert(
+        "cross-origin-resource-policy",
+        HeaderValue::from_static("same-origin"),
+    );
     headers
         .entry(header::CACHE_CONTROL)
         .or_insert(HeaderValue::from_static("no-store"));
@@ -82,9 +94,10 @@ mod tests {
     use super::*;
 
     fn headers(pairs: &[(&'static str, &'static str)]) -> HeaderMap {
-        pairs.iter().map(|(name, value)| {
-            (name.parse().unwrap(), HeaderValue::from_static(value))
-        }).collect()
+        pairs
+            .iter()
+            .map(|(name, value)| (name.parse().unwrap(), HeaderValue::from_static(value)))
+            .collect()
     }
 
     #[test]
@@ -92,7 +105,13 @@ mod tests {
         for good in ["localhost:4180", "127.0.0.1", "[::1]:4180", "LOCALHOST"] {
             assert!(is_this_machine(&headers(&[("host", good)])), "{good}");
         }
-        for bad in ["", "rebind.example:4180", "localhost.example", "127.0.0.1.example:80", "::1"] {
+        for bad in [
+            "",
+            "rebind.example:4180",
+            "localhost.example",
+            "127.0.0.1.example:80",
+            "::1",
+        ] {
             assert!(!is_this_machine(&headers(&[("host", bad)])), "{bad}");
         }
         assert!(!is_this_machine(&HeaderMap::new()));
@@ -102,12 +121,32 @@ mod tests {
     fn a_write_from_another_page_is_refused() {
         let host = ("host", "localhost:4180");
         assert!(is_own_page(&headers(&[host])));
-        assert!(is_own_page(&headers(&[host, ("origin", "http://localhost:4180")])));
-        for origin in ["http://localhost:9", "https://localhost:4180", "null", "http://elsewhere"] {
-            assert!(!is_own_page(&headers(&[host, ("origin", origin)])), "{origin}");
+        assert!(is_own_page(&headers(&[
+            host,
+            ("origin", "http://localhost:4180")
+        ])));
+        for origin in [
+            "http://localhost:9",
+            "https://localhost:4180",
+            "null",
+            "http://elsewhere",
+        ] {
+            assert!(
+                !is_own_page(&headers(&[host, ("origin", origin)])),
+                "{origin}"
+            );
         }
-        assert!(!is_own_page(&headers(&[host, ("sec-fetch-site", "cross-site")])));
-        assert!(!is_own_page(&headers(&[host, ("sec-fetch-site", "same-site")])));
-        assert!(is_own_page(&headers(&[host, ("sec-fetch-site", "same-origin")])));
+        assert!(!is_own_page(&headers(&[
+            host,
+            ("sec-fetch-site", "cross-site")
+        ])));
+        assert!(!is_own_page(&headers(&[
+            host,
+            ("sec-fetch-site", "same-site")
+        ])));
+        assert!(is_own_page(&headers(&[
+            host,
+            ("sec-fetch-site", "same-origin")
+        ])));
     }
 }

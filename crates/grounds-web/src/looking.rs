@@ -29,11 +29,18 @@ impl FromRequestParts<Arc<Desks>> for Looking {
         let params = RawPathParams::from_request_parts(parts, desks)
             .await
             .map_err(|error| Lost::new(Fault::Missing(error.to_string())))?;
-        let key = params.iter().find(|(name, _)| *name == "job").map_or("", |(_, value)| value);
+        let key = params
+            .iter()
+            .find(|(name, _)| *name == "job")
+            .map_or("", |(_, value)| value);
         let desk = desks.desk(key).await?;
         let query = Query::<BTreeMap<String, String>>::try_from_uri(&parts.uri)
             .map_or_else(|_| BTreeMap::new(), |query| query.0);
-        let path = parts.uri.path_and_query().map_or("/", |path| path.as_str()).to_owned();
+        let path = parts
+            .uri
+            .path_and_query()
+            .map_or("/", |path| path.as_str())
+            .to_owned();
         let visit = Visit::new(&desk, &parts.headers, path, query);
         Ok(Self { desk, visit })
     }
@@ -49,12 +56,18 @@ pub(crate) struct Lost {
 impl Lost {
     /// A page about a fault that leads to the start page.
     pub(crate) fn new(fault: Fault) -> Self {
-        Self { fault, back: "/".to_owned() }
+        Self {
+            fault,
+            back: "/".to_owned(),
+        }
     }
 
     /// The same, leading back to a page of ours.
     pub(crate) fn back_to(self, back: &str) -> Self {
-        Self { back: own_page(back).to_owned(), ..self }
+        Self {
+            back: own_page(back).to_owned(),
+            ..self
+        }
     }
 }
 
@@ -72,8 +85,14 @@ impl IntoResponse for Lost {
 
 /// A page of ours, or the start page where the address is none of ours.
 pub(crate) fn own_page(address: &str) -> &str {
-    let plain = address.bytes().all(|byte| byte.is_ascii_graphic() && byte != b'\\');
-    if plain && address.starts_with("/j/") && address.len() < 500 { address } else { "/" }
+    let plain = address
+        .bytes()
+        .all(|byte| byte.is_ascii_graphic() && byte != b'\\');
+    if plain && address.starts_with("/j/") && address.len() < 500 {
+        address
+    } else {
+        "/"
+    }
 }
 
 #[cfg(test)]
@@ -83,7 +102,14 @@ mod tests {
     #[test]
     fn the_way_back_stays_in_the_house() {
         assert_eq!(own_page("/j/mill/weeks?weeks=6"), "/j/mill/weeks?weeks=6");
-        for foreign in ["//elsewhere", "https://elsewhere", "/j/\r\nx: y", "/\\elsewhere", "", "/j/é"] {
+        for foreign in [
+            "//elsewhere",
+            "https://elsewhere",
+            "/j/\r\nx: y",
+            "/\\elsewhere",
+            "",
+            "/j/é",
+        ] {
             assert_eq!(own_page(foreign), "/", "{foreign}");
         }
     }

@@ -11,7 +11,9 @@ use crate::picture::Picture;
 
 /// The stack mark of a piece of work; nothing where it has to do with no face.
 pub(crate) fn of_task(picture: &Picture, id: ActivityId) -> Markup {
-    let Some(task) = picture.outlook.network.task(id) else { return html! {} };
+    let Some(task) = picture.outlook.network.task(id) else {
+        return html! {};
+    };
     match face_of(picture, task) {
         Some((place, face)) => {
             let layers = layers(picture, &place, &face);
@@ -23,7 +25,9 @@ pub(crate) fn of_task(picture: &Picture, id: ActivityId) -> Markup {
 
 /// The section through the face that a piece of work is on; nothing where it is on none.
 pub(crate) fn section(picture: &Picture, id: ActivityId) -> Markup {
-    let Some(task) = picture.outlook.network.task(id) else { return html! {} };
+    let Some(task) = picture.outlook.network.task(id) else {
+        return html! {};
+    };
     let drawn = face_of(picture, task).and_then(|(place, key)| face(picture, &place, &key));
     html! {
         @if let Some(face) = drawn {
@@ -39,7 +43,10 @@ pub(crate) fn section(picture: &Picture, id: ActivityId) -> Markup {
 pub(crate) fn face(picture: &Picture, place: &Id, key: &Id) -> Option<Face> {
     let design = picture.job.face(place.as_str(), key.as_str())?;
     Some(Face {
-        name: design.name.clone().unwrap_or_else(|| key.as_str().replace('-', " ")),
+        name: design
+            .name
+            .clone()
+            .unwrap_or_else(|| key.as_str().replace('-', " ")),
         kind: match design.kind {
             Kind::Floor => FaceKind::Floor,
             Kind::Wall => FaceKind::Wall,
@@ -52,10 +59,14 @@ pub(crate) fn face(picture: &Picture, place: &Id, key: &Id) -> Option<Face> {
 
 /// How far a piece of work has got, as drawings show it.
 pub(crate) fn state(picture: &Picture, id: ActivityId) -> State {
-    let Some(task) = picture.outlook.network.task(id) else { return State::ToCome };
+    let Some(task) = picture.outlook.network.task(id) else {
+        return State::ToCome;
+    };
     match task.state {
         TaskState::Done => State::Done,
-        TaskState::InHand => State::InHand { percent: task.share },
+        TaskState::InHand => State::InHand {
+            percent: task.share,
+        },
         TaskState::ToCome if picture.outlook.startable[id.index()].is_some() => State::Next,
         TaskState::ToCome => State::ToCome,
     }
@@ -66,7 +77,9 @@ pub(crate) fn trouble(picture: &Picture, id: ActivityId) -> Trouble {
     if picture.broken.contains(&id) {
         return Trouble::Breach;
     }
-    let Some(task) = picture.outlook.network.task(id) else { return Trouble::None };
+    let Some(task) = picture.outlook.network.task(id) else {
+        return Trouble::None;
+    };
     match picture.site.states.get(&task.work.subject()) {
         Some(state) if state.failed.is_some() && task.state != TaskState::Done => Trouble::Breach,
         Some(state) if !state.problems.is_empty() || state.damaged.is_some() => Trouble::Care,
@@ -97,7 +110,9 @@ pub(crate) fn hatch(material: Material) -> Hatch {
 fn layers(picture: &Picture, place: &Id, face: &Id) -> Vec<Layer> {
     let job = &picture.job;
     let keys = job.layers_of(place, face);
-    keys.iter().filter_map(|key| job.layer(key).map(|design| layer(picture, key, design))).collect()
+    keys.iter()
+        .filter_map(|key| job.layer(key).map(|design| layer(picture, key, design)))
+        .collect()
 }
 
 fn layer(picture: &Picture, key: &LayerKey, design: &grounds_model::Layer) -> Layer {
@@ -144,7 +159,9 @@ fn pieces(picture: &Picture, place: &Id, face: &Id) -> Vec<Piece> {
 /// The face that a piece of work is on, or that it looks at.
 fn face_of(picture: &Picture, task: &Task) -> Option<(Id, Id)> {
     match &task.work {
-        Work::Layer(keys) => keys.first().map(|key| (key.place.clone(), key.face.clone())),
+        Work::Layer(keys) => keys
+            .first()
+            .map(|key| (key.place.clone(), key.face.clone())),
         Work::Pass(id) | Work::SetUp(id) | Work::PutRight(id) => {
             let hold = picture.job.holds.get(id)?;
             hold.after.iter().chain(&hold.before).find_map(|reference| {

@@ -51,7 +51,16 @@ impl Picture {
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         let layer_tasks = layer_tasks(&outlook.network);
         let (drives, broken) = (chain::driving(&outlook), chain::broken(&outlook));
-        Ok(Self { job, notes, site, outlook, layer_tasks, drives, broken, saved: now })
+        Ok(Self {
+            job,
+            notes,
+            site,
+            outlook,
+            layer_tasks,
+            drives,
+            broken,
+            saved: now,
+        })
     }
 
     /// The plan in words.
@@ -74,7 +83,10 @@ fn layer_tasks(network: &Network) -> BTreeMap<LayerKey, ActivityId> {
     let mut tasks = BTreeMap::new();
     for (index, task) in network.tasks.iter().enumerate() {
         if let Work::Layer(keys) = &task.work {
-            tasks.extend(keys.iter().map(|key| (key.clone(), ActivityId::from(index))));
+            tasks.extend(
+                keys.iter()
+                    .map(|key| (key.clone(), ActivityId::from(index))),
+            );
         }
     }
     tasks

@@ -56,7 +56,10 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/favicon.ico", get(|| async { StatusCode::NO_CONTENT }))
         .fallback(|| async { Lost::new(Fault::Missing("There is no such page.".to_owned())) })
         .layer(DefaultBodyLimit::max(LONGEST_FORM))
-        .layer(TimeoutLayer::with_status_code(StatusCode::REQUEST_TIMEOUT, PATIENCE))
+        .layer(TimeoutLayer::with_status_code(
+            StatusCode::REQUEST_TIMEOUT,
+            PATIENCE,
+        ))
         .layer(middleware::from_fn(guard::watch))
         .with_state(desks)
 }

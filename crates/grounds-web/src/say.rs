@@ -5,19 +5,26 @@ use jiff::{Timestamp, tz::TimeZone};
 
 /// `Thursday 10 June, 7:10`.
 pub(crate) fn long(at: Timestamp, zone: &TimeZone) -> String {
-    at.to_zoned_datetime(zone.clone()).strftime("%A %-d %B, %-H:%M").to_string()
+    at.to_zoned_datetime(zone.clone())
+        .strftime("%A %-d %B, %-H:%M")
+        .to_string()
 }
 
 /// `Thu 10 June, 7:10`.
 pub(crate) fn short(at: Timestamp, zone: &TimeZone) -> String {
-    at.to_zoned_datetime(zone.clone()).strftime("%a %-d %B, %-H:%M").to_string()
+    at.to_zoned_datetime(zone.clone())
+        .strftime("%a %-d %B, %-H:%M")
+        .to_string()
 }
 
 /// `7:10` if it is of the same day as `today`, else `Thu 10 June, 7:10`.
 pub(crate) fn recent(at: Timestamp, today: Timestamp, zone: &TimeZone) -> String {
     let day = |at: Timestamp| at.to_zoned_datetime(zone.clone()).date();
     if day(at) == day(today) {
-        return at.to_zoned_datetime(zone.clone()).strftime("%-H:%M").to_string();
+        return at
+            .to_zoned_datetime(zone.clone())
+            .strftime("%-H:%M")
+            .to_string();
     }
     short(at, zone)
 }
@@ -30,10 +37,19 @@ pub(crate) fn counted(n: usize, one: &str, many: &str) -> String {
 /// A level's height over the datum as drawings give it: `+8.95`, `±0.00`, or `+29' 4\"`.
 pub(crate) fn height(height: Length, units: Units) -> String {
     let mm = height.mm();
-    let sign = if mm > 0.0 { "+" } else if mm < 0.0 { "−" } else { "±" };
+    let sign = if mm > 0.0 {
+        "+"
+    } else if mm < 0.0 {
+        "−"
+    } else {
+        "±"
+    };
     match units {
         Units::Metric => format!("{sign}{:.2}", mm.abs() / 1000.0),
-        Units::Imperial => format!("{sign}{}", height.display_inches().to_string().trim_start_matches('-')),
+        Units::Imperial => format!(
+            "{sign}{}",
+            height.display_inches().to_string().trim_start_matches('-')
+        ),
     }
 }
 

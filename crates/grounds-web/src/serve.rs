@@ -23,7 +23,9 @@ const LOOK_OVER: Duration = Duration::from_secs(20);
 /// When the address is refused or taken, or the data cannot be opened.
 pub fn serve(config: Config) -> Result<(), ServeError> {
     let address = config.address()?;
-    let runtime = tokio::runtime::Builder::new_multi_thread().enable_all().build()?;
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .enable_all()
+        .build()?;
     runtime.block_on(async move {
         let listener = TcpListener::bind(address)
             .await
@@ -32,7 +34,9 @@ pub fn serve(config: Config) -> Result<(), ServeError> {
         let router = routes::router(desks.clone());
         println!("Grounds is at http://{}/", listener.local_addr()?);
         let watch = tokio::spawn(look_over(desks));
-        axum::serve(listener, router).with_graceful_shutdown(told_to_stop()).await?;
+        axum::serve(listener, router)
+            .with_graceful_shutdown(told_to_stop())
+            .await?;
         watch.abort();
         Ok(())
     })

@@ -45,7 +45,9 @@ impl Visit {
         query: BTreeMap<String, String>,
     ) -> Self {
         let now = desk.now();
-        let host = headers.get(header::HOST).and_then(|host| host.to_str().ok());
+        let host = headers
+            .get(header::HOST)
+            .and_then(|host| host.to_str().ok());
         Self {
             key: desk.key().to_owned(),
             picture: desk.picture(),
@@ -65,7 +67,10 @@ impl Visit {
 
     /// What the address asks for under a name.
     pub(crate) fn asked(&self, name: &str) -> Option<&str> {
-        self.query.get(name).map(String::as_str).filter(|text| !text.is_empty())
+        self.query
+            .get(name)
+            .map(String::as_str)
+            .filter(|text| !text.is_empty())
     }
 
     /// The address of a page of the job.
@@ -86,7 +91,10 @@ impl Visit {
 
 /// Who writes, by the cookie that remembers it.
 fn who(headers: &HeaderMap) -> String {
-    let cookies = headers.get_all(header::COOKIE).iter().filter_map(|value| value.to_str().ok());
+    let cookies = headers
+        .get_all(header::COOKIE)
+        .iter()
+        .filter_map(|value| value.to_str().ok());
     let name = cookies
         .flat_map(|line| line.split(';'))
         .find_map(|pair| pair.trim().strip_prefix("who=").map(decode))
@@ -96,7 +104,10 @@ fn who(headers: &HeaderMap) -> String {
 
 /// A writer's name as it was typed: one line, not too long; nothing if nothing is left.
 pub(crate) fn a_name(typed: &str) -> Option<String> {
-    let plain: String = typed.chars().map(|c| if c.is_control() { ' ' } else { c }).collect();
+    let plain: String = typed
+        .chars()
+        .map(|c| if c.is_control() { ' ' } else { c })
+        .collect();
     let words: Vec<&str> = plain.split_whitespace().collect();
     let name: String = words.join(" ").chars().take(LONGEST_NAME).collect();
     (!name.is_empty()).then_some(name)
@@ -121,7 +132,10 @@ fn decode(text: &str) -> String {
     let mut rest = text.as_bytes();
     while let Some((&first, after)) = rest.split_first() {
         let code = after.get(..2).and_then(|two| std::str::from_utf8(two).ok());
-        match code.and_then(|two| u8::from_str_radix(two, 16).ok()).filter(|_| first == b'%') {
+        match code
+            .and_then(|two| u8::from_str_radix(two, 16).ok())
+            .filter(|_| first == b'%')
+        {
             Some(byte) => {
                 bytes.push(byte);
                 rest = &after[2..];
@@ -153,9 +167,15 @@ mod tests {
 
     #[test]
     fn a_name_is_one_short_line() {
-        assert_eq!(a_name("  Ana\r\nSet-Cookie: x\t "), Some("Ana Set-Cookie: x".to_owned()));
+        assert_eq!(
+            a_name("  Ana\r\nSet-Cookie: x\t "),
+            Some("Ana Set-Cookie: x".to_owned())
+        );
         assert_eq!(a_name(" \u{0} \n"), None);
-        assert_eq!(a_name(&"x".repeat(999)).map(|name| name.len()), Some(LONGEST_NAME));
+        assert_eq!(
+            a_name(&"x".repeat(999)).map(|name| name.len()),
+            Some(LONGEST_NAME)
+        );
     }
 
     #[test]

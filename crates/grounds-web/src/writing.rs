@@ -91,8 +91,10 @@ pub(crate) async fn name(
 ) -> Result<Response, Lost> {
     let Form(named) = form.map_err(not_understood)?;
     let name = a_name(&named.name).unwrap_or_else(|| crate::visit::NOBODY_SAID.to_owned());
-    let cookie =
-        format!("who={}; Path=/; Max-Age=31536000; SameSite=Strict; HttpOnly", encode(&name, ""));
+    let cookie = format!(
+        "who={}; Path=/; Max-Age=31536000; SameSite=Strict; HttpOnly",
+        encode(&name, "")
+    );
     let mut response = Redirect::to(&visit.to("more")).into_response();
     if let Ok(value) = HeaderValue::from_str(&cookie) {
         response.headers_mut().insert(header::SET_COOKIE, value);
@@ -112,7 +114,10 @@ fn seen_at(back: &str, wrote: Option<Uuid>) -> impl IntoResponse {
 }
 
 fn not_understood(rejection: FormRejection) -> Lost {
-    let why = format!("The form could not be read: {}.", say::cut(&rejection.to_string(), 200));
+    let why = format!(
+        "The form could not be read: {}.",
+        say::cut(&rejection.to_string(), 200)
+    );
     Lost::new(Fault::Input(why))
 }
 
@@ -130,19 +135,28 @@ fn saying(visit: &Visit, once: Uuid) -> Saying {
 /// The notes that a press of a button writes.
 fn notes(visit: &Visit, pressed: &Pressed) -> Result<Vec<Note>, Fault> {
     let words = pressed.words.trim();
-    let words: String = words.chars().filter(|c| !c.is_control() || *c == '\n').collect();
+    let words: String = words
+        .chars()
+        .filter(|c| !c.is_control() || *c == '\n')
+        .collect();
     if words.chars().count() > LONGEST_WORDS {
-        return Err(Fault::Input(format!("Say it in at most {LONGEST_WORDS} characters.")));
+        return Err(Fault::Input(format!(
+            "Say it in at most {LONGEST_WORDS} characters."
+        )));
     }
     if pressed.act == Act::Trouble && words.is_empty() {
-        return Err(Fault::Input("Say what stands in the way, in a few words.".to_owned()));
+        return Err(Fault::Input(
+            "Say what stands in the way, in a few words.".to_owned(),
+        ));
     }
     let when = Some(pressed.when.trim()).filter(|when| !when.is_empty());
     if pressed.act == Act::Promised && when.is_none() {
         return Err(Fault::Input("Say which day was given.".to_owned()));
     }
     if when.is_some_and(|when| when.parse::<grounds_model::Moment>().is_err()) {
-        return Err(Fault::Input("The day could not be read; pick it again.".to_owned()));
+        return Err(Fault::Input(
+            "The day could not be read; pick it again.".to_owned(),
+        ));
     }
     let saying = Saying {
         words: Some(words).filter(|words| !words.is_empty()),
@@ -157,9 +171,15 @@ fn written(visit: &Visit, pressed: &Pressed, saying: &Saying) -> Result<Vec<Note
     let network = &picture.outlook.network;
     let task = network.find(&pressed.about).and_then(|id| network.task(id));
     if let Some(task) = task {
-        return pressed.act.notes(task, &picture.site, saying).ok_or_else(|| {
-            Fault::Input(format!("That cannot be said of {}.", say::cut(&task.name, 200)))
-        });
+        return pressed
+            .act
+            .notes(task, &picture.site, saying)
+            .ok_or_else(|| {
+                Fault::Input(format!(
+                    "That cannot be said of {}.",
+                    say::cut(&task.name, 200)
+                ))
+            });
     }
     let about = Ref::from(pressed.about.as_str());
     let kind = match pressed.act {
@@ -174,5 +194,8 @@ fn written(visit: &Visit, pressed: &Pressed, saying: &Saying) -> Result<Vec<Note
 }
 
 fn nothing_called(about: &str) -> Fault {
-    Fault::Input(format!("Nothing in this job is called “{}”.", say::cut(about, 120)))
+    Fault::Input(format!(
+        "Nothing in this job is called “{}”.",
+        say::cut(about, 120)
+    ))
 }

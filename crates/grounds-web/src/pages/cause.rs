@@ -3,12 +3,7 @@
 use grounds_sequence::{Cause, DateWhy, Root, Task, Work};
 use maud::{Markup, html};
 
-use crate::{
-    acts::Act,
-    pages::row,
-    say,
-    visit::Visit,
-};
+use crate::{acts::Act, pages::row, say, visit::Visit};
 
 /// Causes that stand in the open.
 const SHOWN: usize = 6;
@@ -19,8 +14,10 @@ const LISTED: usize = 60;
 /// The part of the page: what weighs stands in the open, what only takes its turn folds away.
 pub(crate) fn held_up(visit: &Visit) -> Markup {
     let roots = &visit.picture.outlook.roots;
-    let (heavy, light): (Vec<_>, Vec<_>) =
-        roots.iter().enumerate().partition(|(_, root)| root.weighs());
+    let (heavy, light): (Vec<_>, Vec<_>) = roots
+        .iter()
+        .enumerate()
+        .partition(|(_, root)| root.weighs());
     let (open, more) = heavy.split_at(heavy.len().min(SHOWN));
     html! {
         section class="part" aria-labelledby="held" {
@@ -89,7 +86,9 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
     let network = &visit.picture.outlook.network;
     match cause {
         Cause::Arrival(id) | Cause::Hold(id) | Cause::Decision(id) => {
-            let Some(task) = network.task(*id) else { return html! {} };
+            let Some(task) = network.task(*id) else {
+                return html! {};
+            };
             let dated = Act::Promised.kind(&task.work).is_some();
             // A test that is not to be had yet can neither pass nor fail.
             let is_early = matches!(cause, Cause::Hold(_))

@@ -81,8 +81,14 @@ fn is_dusty(job: &Job, task: &Task) -> bool {
 }
 
 fn is_high(job: &Job, task: &Task) -> bool {
-    let Some(place) = task.place.as_ref().and_then(|id| job.places.get(id)) else { return false };
-    let face = task.face.as_ref().and_then(|id| place.faces.get(id)).map(|face| face.kind);
+    let Some(place) = task.place.as_ref().and_then(|id| job.places.get(id)) else {
+        return false;
+    };
+    let face = task
+        .face
+        .as_ref()
+        .and_then(|id| place.faces.get(id))
+        .map(|face| face.kind);
     matches!(place.kind, PlaceKind::Stair | PlaceKind::Deck)
         || matches!(face, Some(FaceKind::Ceiling | FaceKind::Soffit))
 }

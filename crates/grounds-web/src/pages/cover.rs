@@ -66,7 +66,10 @@ fn coverings(visit: &Visit) -> BTreeMap<ActivityId, Vec<ActivityId>> {
     let mut all: BTreeMap<ActivityId, Vec<ActivityId>> = BTreeMap::new();
     for (lag, why) in network.problem.lags.iter().zip(&network.lag_why) {
         let covers = matches!(why, LagWhy::Covers | LagWhy::Hold);
-        let is_cover = matches!(network.tasks[lag.to.index()].work, Work::Layer(_) | Work::Set(_));
+        let is_cover = matches!(
+            network.tasks[lag.to.index()].work,
+            Work::Layer(_) | Work::Set(_)
+        );
         if covers && is_cover {
             let behind = all.entry(lag.to).or_default();
             if !behind.contains(&lag.from) {
@@ -81,7 +84,9 @@ fn row(visit: &Visit, covering: &Covering) -> Markup {
     let outlook = &visit.picture.outlook;
     let network = &outlook.network;
     let words = visit.words();
-    let Some(task) = network.task(covering.by) else { return html! {} };
+    let Some(task) = network.task(covering.by) else {
+        return html! {};
+    };
     let missing = covering
         .behind
         .iter()
@@ -133,8 +138,17 @@ fn status(visit: &Visit, task: &grounds_sequence::Task) -> String {
         (Work::Pass(_), TaskState::Done) => ": passed".to_owned(),
         (_, TaskState::Done) => ": in".to_owned(),
         (Work::Pass(hold), _) => {
-            let failed = visit.picture.site.state(&task.work.subject()).failed.is_some();
-            let first = if failed { ": failed" } else { ": still to pass" };
+            let failed = visit
+                .picture
+                .site
+                .state(&task.work.subject())
+                .failed
+                .is_some();
+            let first = if failed {
+                ": failed"
+            } else {
+                ": still to pass"
+            };
             format!("{first}{}", evidence(visit, hold))
         }
         _ => ": not in yet".to_owned(),
@@ -143,6 +157,13 @@ fn status(visit: &Visit, task: &grounds_sequence::Task) -> String {
 
 /// What a hold wants to see.
 fn evidence(visit: &Visit, hold: &Id) -> String {
-    let wanted = visit.picture.job.holds.get(hold).map(|hold| hold.evidence.join(", "));
-    wanted.filter(|text| !text.is_empty()).map_or_else(String::new, |text| format!(" ({text})"))
+    let wanted = visit
+        .picture
+        .job
+        .holds
+        .get(hold)
+        .map(|hold| hold.evidence.join(", "));
+    wanted
+        .filter(|text| !text.is_empty())
+        .map_or_else(String::new, |text| format!(" ({text})"))
 }

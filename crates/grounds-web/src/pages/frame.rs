@@ -1,5 +1,6 @@
 //! What stands around every page of a job.
 
+use grounds_site::{Kind, Note};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
 
 use crate::{acts, assets, say, visit::Visit};
@@ -42,9 +43,18 @@ impl Tab {
 /// A page of a job. `tab` is where it stands in the bar, if it does.
 pub(crate) fn frame(visit: &Visit, title: &str, tab: Option<Tab>, inside: &Markup) -> Markup {
     let picture = &visit.picture;
-    let class = if tab == Some(Tab::Weeks) { "page wide" } else { "page" };
-    let wrote = visit.just_written().map(|id| acts::together(picture, &id)).unwrap_or_default();
-    let say = wrote.first().map(|note| format!("{} Saved.", wrote_words(visit, note)));
+    let class = if tab == Some(Tab::Weeks) {
+        "page wide"
+    } else {
+        "page"
+    };
+    let wrote = visit
+        .just_written()
+        .map(|id| acts::together(picture, &id))
+        .unwrap_or_default();
+    let say = wrote
+        .first()
+        .map(|note| format!("{} Saved.", wrote_words(visit, note)));
     html! {
         (DOCTYPE)
         html lang="en" {
@@ -100,7 +110,7 @@ fn masthead(visit: &Visit, tab: Option<Tab>) -> Markup {
 }
 
 /// What was just written, and the way back.
-fn took(visit: &Visit, note: &grounds_site::Note) -> Markup {
+fn took(visit: &Visit, note: &Note) -> Markup {
     html! {
         form class="notice good taken" method="post" action=(visit.to("back")) data-act {
             span { (wrote_words(visit, note)) " " }
@@ -112,9 +122,14 @@ fn took(visit: &Visit, note: &grounds_site::Note) -> Markup {
     }
 }
 
-fn wrote_words(visit: &Visit, note: &grounds_site::Note) -> String {
+fn wrote_words(visit: &Visit, note: &Note) -> String {
     let words = visit.words();
-    let subject = visit.picture.site.states.iter().find(|(_, state)| state.notes.contains(&note.id));
+    let subject = visit
+        .picture
+        .site
+        .states
+        .iter()
+        .find(|(_, state)| state.notes.contains(&note.id));
     let about = subject.map_or_else(
         || note.about.to_string(),
         |(subject, _)| words.subject(subject),
@@ -122,14 +137,29 @@ fn wrote_words(visit: &Visit, note: &grounds_site::Note) -> String {
     if note.replaces.is_some() {
         return format!("{about}: taken back.");
     }
-    format!("{about}: {}.", note.kind.word())
+    let what = match note.kind {
+        Kind::Problem => "trouble written down",
+        Kind::Promised => "date written down",
+        Kind::Arrived => "on site",
+        kind => kind.word(),
+    };
+    format!("{about}: {what}.")
 }
 
 /// An address without the note that it names.
 pub(crate) fn without_wrote(path: &str) -> String {
-    let Some((page, query)) = path.split_once('?') else { return path.to_owned() };
-    let kept: Vec<&str> = query.split('&').filter(|part| !part.starts_with("wrote=")).collect();
-    if kept.is_empty() { page.to_owned() } else { format!("{page}?{}", kept.join("&")) }
+    let Some((page, query)) = path.split_once('?') else {
+        return path.to_owned();
+    };
+    let kept: Vec<&str> = query
+        .split('&')
+        .filter(|part| !part.starts_with("wrote="))
+        .collect();
+    if kept.is_empty() {
+        page.to_owned()
+    } else {
+        format!("{page}?{}", kept.join("&"))
+    }
 }
 
 fn foot(visit: &Visit) -> Markup {
@@ -152,8 +182,11 @@ fn foot(visit: &Visit) -> Markup {
                     dd { "http://" (visit.host) (without_wrote(&visit.path)) }
                 }
                 div class="turns" {
-                    button type="button" class="quiet" data-theme-button hidden { "Light or dark" }
-                    button type="button" class="quiet" data-keys-button hidden { "Keys" }
+                    dt class="said" { "This page" }
+                    dd {
+                        button type="button" class="quiet" data-theme-button hidden { "Light or dark" }
+                        button type="button" class="quiet" data-keys-button hidden { "Keys" }
+                    }
                 }
             }
         }
@@ -167,7 +200,10 @@ mod tests {
     #[test]
     fn an_address_loses_only_the_note_it_names() {
         assert_eq!(without_wrote("/j/a/now?wrote=x"), "/j/a/now");
-        assert_eq!(without_wrote("/j/a/weeks?weeks=6&wrote=x&trade=tile"), "/j/a/weeks?weeks=6&trade=tile");
+        assert_eq!(
+            without_wrote("/j/a/weeks?weeks=6&wrote=x&trade=tile"),
+            "/j/a/weeks?weeks=6&trade=tile"
+        );
         assert_eq!(without_wrote("/j/a/now"), "/j/a/now");
     }
 }

@@ -40,10 +40,18 @@ fn how_far(visit: &Visit) -> String {
             _ => {}
         }
     }
-    let on = format!("{} of {} on", layers.0, say::counted(layers.1, "layer is", "layers are"));
+    let on = format!(
+        "{} of {} on",
+        layers.0,
+        say::counted(layers.1, "layer is", "layers are")
+    );
     match pieces.1 {
         0 => format!("{on}."),
-        n => format!("{on}, and {} of {} in.", pieces.0, say::counted(n, "piece is", "pieces are")),
+        n => format!(
+            "{on}, and {} of {} in.",
+            pieces.0,
+            say::counted(n, "piece is", "pieces are")
+        ),
     }
 }
 
@@ -61,7 +69,9 @@ fn drawn(visit: &Visit) -> House {
             .map(|(key, place)| room(visit, key, place))
             .collect(),
     });
-    House { levels: levels.filter(|level| !level.rooms.is_empty()).collect() }
+    House {
+        levels: levels.filter(|level| !level.rooms.is_empty()).collect(),
+    }
 }
 
 fn room(visit: &Visit, key: &Id, place: &Place) -> Room {
@@ -70,7 +80,11 @@ fn room(visit: &Visit, key: &Id, place: &Place) -> Room {
         name: place.name.clone(),
         next: next(visit, key),
         href: Link::new(&address),
-        faces: place.faces.keys().filter_map(|face| marks::face(&visit.picture, key, face)).collect(),
+        faces: place
+            .faces
+            .keys()
+            .filter_map(|face| marks::face(&visit.picture, key, face))
+            .collect(),
     }
 }
 
@@ -93,6 +107,9 @@ fn next(visit: &Visit, place: &Id) -> String {
     match rank(&first) {
         0 => format!("{name} in hand"),
         1 => format!("{name} can start"),
-        _ => format!("{name} {}", visit.words().when(outlook.plan.starts[first.index()])),
+        _ => format!(
+            "{name} {}",
+            visit.words().when(outlook.plan.starts[first.index()])
+        ),
     }
 }

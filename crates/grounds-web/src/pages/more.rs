@@ -75,7 +75,9 @@ fn files(visit: &Visit) -> Markup {
 
 /// What the check of the document says.
 fn advice(job: &grounds_model::Job) -> String {
-    let Ok(text) = job.to_toml() else { return "The job document cannot be written.".to_owned() };
+    let Ok(text) = job.to_toml() else {
+        return "The job document cannot be written.".to_owned();
+    };
     let (_, faults) = grounds_model::examine("job.toml", &text);
     match faults.list.len() {
         0 => "The job document has no faults.".to_owned(),

@@ -34,8 +34,15 @@ fn opening(visit: &Visit) -> Markup {
     let words = visit.words();
     let today = words.today();
     // The first of the causes follows in figures of their own.
-    let sentence = today.split_once(" First of all:").map_or(today.as_str(), |(first, _)| first);
-    let first = visit.picture.outlook.roots.iter().find(|root| root.weighs());
+    let sentence = today
+        .split_once(" First of all:")
+        .map_or(today.as_str(), |(first, _)| first);
+    let first = visit
+        .picture
+        .outlook
+        .roots
+        .iter()
+        .find(|root| root.weighs());
     html! {
         header class="opening" {
             h1 { (sentence) }
@@ -84,7 +91,10 @@ fn starts(visit: &Visit) -> Markup {
         .collect();
     let mut trades: BTreeMap<Option<&Id>, Vec<&StartRow>> = BTreeMap::new();
     for row in &rows {
-        trades.entry(outlook.network.tasks[row.id.index()].trade.as_ref()).or_default().push(row);
+        trades
+            .entry(outlook.network.tasks[row.id.index()].trade.as_ref())
+            .or_default()
+            .push(row);
     }
     let mut trades: Vec<_> = trades.into_iter().collect();
     trades.sort_by_key(|(trade, rows)| {
@@ -104,7 +114,12 @@ fn starts(visit: &Visit) -> Markup {
 fn of_trade(visit: &Visit, trade: Option<&Id>, rows: &[&StartRow]) -> Markup {
     let tonight = end_of_today(visit);
     let is_due = |row: &&&StartRow| row.in_hand || row.planned < tonight;
-    let due = rows.iter().take_while(is_due).count().clamp(1, SHOWN_OF_TRADE).min(rows.len());
+    let due = rows
+        .iter()
+        .take_while(is_due)
+        .count()
+        .clamp(1, SHOWN_OF_TRADE)
+        .min(rows.len());
     let (open, folded) = rows.split_at(due);
     let name = trade.map_or_else(|| "Yourself".to_owned(), |id| visit.words().trade(id));
     html! {
@@ -150,7 +165,15 @@ fn decisions(visit: &Visit) -> Markup {
     let mut open: Vec<_> = network
         .open()
         .filter(|id| matches!(network.tasks[id.index()].work, Work::Decide(_)))
-        .map(|id| (outlook.opened_by(id).first().map(|next| outlook.plan.starts[next.index()]), id))
+        .map(|id| {
+            (
+                outlook
+                    .opened_by(id)
+                    .first()
+                    .map(|next| outlook.plan.starts[next.index()]),
+                id,
+            )
+        })
         .collect();
     open.sort_by_key(|(needed, id)| (needed.is_none(), *needed, *id));
     html! {

@@ -12,7 +12,9 @@ use crate::{acts, acts::Act, marks, pages::frame::without_wrote, visit::Visit};
 /// A row for work that can start or is in hand.
 pub(crate) fn row(visit: &Visit, start: &StartRow) -> Markup {
     let outlook = &visit.picture.outlook;
-    let Some(task) = outlook.network.task(start.id) else { return html! {} };
+    let Some(task) = outlook.network.task(start.id) else {
+        return html! {};
+    };
     let name = visit.words().task(start.id);
     html! {
         li class="row" id=(row_id(task)) {
@@ -29,7 +31,13 @@ pub(crate) fn row(visit: &Visit, start: &StartRow) -> Markup {
 
 /// The id of a row, the same from page to page.
 pub(crate) fn row_id(task: &Task) -> String {
-    let plain = |c: char| if c.is_ascii_alphanumeric() || c == '-' { c } else { '_' };
+    let plain = |c: char| {
+        if c.is_ascii_alphanumeric() || c == '-' {
+            c
+        } else {
+            '_'
+        }
+    };
     format!("a-{}", task.key.chars().map(plain).collect::<String>())
 }
 
@@ -61,7 +69,10 @@ fn why(visit: &Visit, start: &StartRow, task: &Task) -> Markup {
 /// `Opens 4 things, measure glass first.`
 fn opens(visit: &Visit, task: &Task, opened: &[ActivityId]) -> String {
     let network = &visit.picture.outlook.network;
-    let Some((first, next)) = opened.first().and_then(|id| Some((*id, network.task(*id)?))) else {
+    let Some((first, next)) = opened
+        .first()
+        .and_then(|id| Some((*id, network.task(*id)?)))
+    else {
         return String::new();
     };
     // In the same place the place goes without saying.
@@ -84,19 +95,28 @@ pub(crate) fn shuts(visit: &Visit, id: ActivityId) -> Option<String> {
         .iter()
         .filter(|closure| closure.bars <= Tread::Boots)
         .max_by_key(|closure| moment(visit, closure.until, id))?;
-    let place = network.node_name(closure.node).map(|id| visit.words().place(id))?;
+    let place = network
+        .node_name(closure.node)
+        .map(|id| visit.words().place(id))?;
     let until = visit.words().when(moment(visit, closure.until, id));
     let more = match network.cut_off_by(closure.node).len().saturating_sub(1) {
         0 => String::new(),
         n => format!(", and cuts off {n} more"),
     };
-    Some(format!("Shuts {} until {until}{more}.", with_article(&place)))
+    Some(format!(
+        "Shuts {} until {until}{more}.",
+        with_article(&place)
+    ))
 }
 
 /// A place's name in the middle of a sentence.
 fn with_article(place: &str) -> String {
     let name = lower_first(place);
-    if name.starts_with("the ") { name } else { format!("the {name}") }
+    if name.starts_with("the ") {
+        name
+    } else {
+        format!("the {name}")
+    }
 }
 
 /// When a closure begins or ends by the plan.
@@ -196,7 +216,9 @@ pub(crate) fn value(act: Act) -> &'static str {
 pub(crate) fn line(visit: &Visit, id: ActivityId) -> Markup {
     let outlook = &visit.picture.outlook;
     let words = visit.words();
-    let Some(task) = outlook.network.task(id) else { return html! {} };
+    let Some(task) = outlook.network.task(id) else {
+        return html! {};
+    };
     html! {
         li class="row" {
             div class="row-words" {

@@ -50,8 +50,14 @@ fn choice(visit: &Visit) -> Choice<'_> {
     let job = &visit.picture.job;
     Choice {
         range: Range::named(visit.asked("weeks")),
-        trade: visit.asked("trade").and_then(|id| job.trades.get_key_value(id)).map(|(id, _)| id),
-        place: visit.asked("place").and_then(|id| job.places.get_key_value(id)).map(|(id, _)| id),
+        trade: visit
+            .asked("trade")
+            .and_then(|id| job.trades.get_key_value(id))
+            .map(|(id, _)| id),
+        place: visit
+            .asked("place")
+            .and_then(|id| job.places.get_key_value(id))
+            .map(|(id, _)| id),
     }
 }
 

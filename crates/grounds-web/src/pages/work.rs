@@ -27,7 +27,9 @@ const LISTED: usize = 12;
 /// The page.
 pub(crate) fn work(visit: &Visit, id: ActivityId) -> Markup {
     let outlook = &visit.picture.outlook;
-    let Some(task) = outlook.network.task(id) else { return html! {} };
+    let Some(task) = outlook.network.task(id) else {
+        return html! {};
+    };
     html! {
         article data-panel {
             header class="opening" {
@@ -56,7 +58,10 @@ fn press(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
     let name = visit.words().task(id);
     let early = task.state == TaskState::ToCome
         && outlook.startable[id.index()].is_none()
-        && matches!(task.work, Work::Layer(_) | Work::Set(_) | Work::Measure(_) | Work::SetUp(_));
+        && matches!(
+            task.work,
+            Work::Layer(_) | Work::Set(_) | Work::Measure(_) | Work::SetUp(_)
+        );
     html! {
         @if early {
             details class="fold" {
@@ -130,12 +135,7 @@ fn why(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
 }
 
 /// Reasons, each with the reasons behind it.
-fn reasons(
-    visit: &Visit,
-    id: ActivityId,
-    deep: usize,
-    told: &mut BTreeSet<ActivityId>,
-) -> Markup {
+fn reasons(visit: &Visit, id: ActivityId, deep: usize, told: &mut BTreeSet<ActivityId>) -> Markup {
     let outlook = &visit.picture.outlook;
     let words = visit.words();
     told.insert(id);
@@ -165,7 +165,12 @@ fn reasons(
 }
 
 fn is_to_come(visit: &Visit, id: ActivityId) -> bool {
-    visit.picture.outlook.network.task(id).is_some_and(|task| task.state == TaskState::ToCome)
+    visit
+        .picture
+        .outlook
+        .network
+        .task(id)
+        .is_some_and(|task| task.state == TaskState::ToCome)
 }
 
 fn roots(visit: &Visit, id: ActivityId) -> Markup {
@@ -253,7 +258,10 @@ fn facts(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
 fn people(visit: &Visit, task: &Task) -> Option<u32> {
     let job = &visit.picture.job;
     let own = match &task.work {
-        Work::Layer(keys) => keys.first().and_then(|key| job.layer(key)).and_then(|l| l.people),
+        Work::Layer(keys) => keys
+            .first()
+            .and_then(|key| job.layer(key))
+            .and_then(|l| l.people),
         Work::Set(id) => job.pieces.get(id).and_then(|piece| piece.people),
         _ => None,
     };
@@ -263,15 +271,20 @@ fn people(visit: &Visit, task: &Task) -> Option<u32> {
 
 /// A telephone number as a link takes it.
 fn dialled(phone: &str) -> String {
-    phone.chars().filter(|c| c.is_ascii_digit() || *c == '+').collect()
+    phone
+        .chars()
+        .filter(|c| c.is_ascii_digit() || *c == '+')
+        .collect()
 }
 
 fn said(visit: &Visit, task: &Task) -> Markup {
     let site = &visit.picture.site;
     let subjects = match &task.work {
-        Work::Layer(keys) => {
-            keys.iter().cloned().map(grounds_site::Subject::Layer).collect::<Vec<_>>()
-        }
+        Work::Layer(keys) => keys
+            .iter()
+            .cloned()
+            .map(grounds_site::Subject::Layer)
+            .collect::<Vec<_>>(),
         other => vec![other.subject()],
     };
     let mut notes: Vec<&Note> = subjects

@@ -37,8 +37,12 @@ pub(super) fn chart(visit: &Visit, choice: &Choice<'_>) -> Weeks {
 
 fn title(visit: &Visit, choice: &Choice<'_>) -> String {
     let words = visit.words();
-    let trade = choice.trade.map_or_else(|| "every trade".to_owned(), |id| words.trade(id));
-    let place = choice.place.map_or_else(|| "every place".to_owned(), |id| words.place(id));
+    let trade = choice
+        .trade
+        .map_or_else(|| "every trade".to_owned(), |id| words.trade(id));
+    let place = choice
+        .place
+        .map_or_else(|| "every place".to_owned(), |id| words.place(id));
     format!("{}, {trade}, {place}", choice.range.word())
 }
 
@@ -49,9 +53,15 @@ impl<'a> Scale<'a> {
         let clock = &outlook.network.clock;
         let today = visit.now.to_zoned_datetime(clock.zone().clone()).date();
         let back = i64::from(today.weekday().to_monday_zero_offset());
-        let first = today.checked_sub(jiff::SignedDuration::from_hours(24 * back)).unwrap_or(today);
+        let first = today
+            .checked_sub(jiff::SignedDuration::from_hours(24 * back))
+            .unwrap_or(today);
         let end = whole_days(first, clock.day(outlook.finish()));
-        Self { visit, first, days: choice.range.days(end) }
+        Self {
+            visit,
+            first,
+            days: choice.range.days(end),
+        }
     }
 
     /// A tick as days from the beginning of the sheet.
@@ -103,7 +113,9 @@ fn is_rest(calendar: &Calendar, date: Date) -> bool {
         return false;
     }
     let index = usize::from(date.weekday().to_monday_zero_offset().unsigned_abs());
-    let works = DAYS.get(index).is_some_and(|day| calendar.days.contains(day));
+    let works = DAYS
+        .get(index)
+        .is_some_and(|day| calendar.days.contains(day));
     let closed = calendar
         .closed
         .iter()
@@ -125,15 +137,28 @@ fn levels(scale: &Scale<'_>, choice: &Choice<'_>) -> Vec<Level> {
                 place_row(key, &place.name, row, choice)
             });
             let height = say::height(design.height, job.job.units);
-            Level { name: design.name.clone(), height, places: places.collect() }
+            Level {
+                name: design.name.clone(),
+                height,
+                places: places.collect(),
+            }
         })
         .filter(|level| !level.places.is_empty())
         .collect();
     let whole = rows.remove(WHOLE_HOUSE).unwrap_or_default();
     if !whole.is_empty() {
         let key = Id::from(WHOLE_HOUSE);
-        let places = place_row(&key, "Dates", whole, choice).into_iter().collect();
-        levels.insert(0, Level { name: "The job".to_owned(), height: String::new(), places });
+        let places = place_row(&key, "Dates", whole, choice)
+            .into_iter()
+            .collect();
+        levels.insert(
+            0,
+            Level {
+                name: "The job".to_owned(),
+                height: String::new(),
+                places,
+            },
+        );
     }
     levels
 }
@@ -168,8 +193,10 @@ fn rows(scale: &Scale<'_>, choice: &Choice<'_>) -> BTreeMap<String, Row> {
     let mut rows: BTreeMap<String, Row> = BTreeMap::new();
     for (index, task) in outlook.network.tasks.iter().enumerate() {
         let id = ActivityId::from(index);
-        let (from, to) =
-            (scale.at(outlook.plan.starts[index]), scale.at(outlook.plan.finishes[index]));
+        let (from, to) = (
+            scale.at(outlook.plan.starts[index]),
+            scale.at(outlook.plan.finishes[index]),
+        );
         if !scale.holds(from, to) || !is_chosen(task, choice) {
             continue;
         }
@@ -185,8 +212,12 @@ fn rows(scale: &Scale<'_>, choice: &Choice<'_>) -> BTreeMap<String, Row> {
 }
 
 fn is_chosen(task: &Task, choice: &Choice<'_>) -> bool {
-    choice.trade.is_none_or(|trade| task.trade.as_ref() == Some(trade))
-        && choice.place.is_none_or(|place| task.place.as_ref() == Some(place))
+    choice
+        .trade
+        .is_none_or(|trade| task.trade.as_ref() == Some(trade))
+        && choice
+            .place
+            .is_none_or(|place| task.place.as_ref() == Some(place))
 }
 
 /// The kind of moment that a task is, if it is one.
@@ -230,7 +261,12 @@ fn bar(scale: &Scale<'_>, id: ActivityId, task: &Task, (from, to): (f64, f64)) -
         drives: picture.drives.contains(&id) && task.state != TaskState::Done,
         trouble: marks::trouble(picture, id),
         label: task.name.clone(),
-        said: format!("{}, {} to {}", words.task(id), words.when(start), words.when(finish)),
+        said: format!(
+            "{}, {} to {}",
+            words.task(id),
+            words.when(start),
+            words.when(finish)
+        ),
         href: Link::new(&visit.to_work(&task.key)),
     }
 }
@@ -243,14 +279,22 @@ fn closures(scale: &Scale<'_>) -> Vec<Closure> {
     let mut closures = Vec::new();
     for (index, activity) in network.problem.activities.iter().enumerate() {
         let id = ActivityId::from(index);
-        for closure in activity.closes.iter().filter(|closure| closure.bars <= Tread::Boots) {
+        for closure in activity
+            .closes
+            .iter()
+            .filter(|closure| closure.bars <= Tread::Boots)
+        {
             let from = scale.at(moment(visit, closure.from, id));
             let to = scale.at(moment(visit, closure.until, id));
             if !scale.holds(from, to) || to <= from {
                 continue;
             }
             let places = cut_off.entry(closure.node).or_insert_with(|| {
-                network.cut_off_by(closure.node).into_iter().map(ToString::to_string).collect()
+                network
+                    .cut_off_by(closure.node)
+                    .into_iter()
+                    .map(ToString::to_string)
+                    .collect()
             });
             closures.push(Closure {
                 from,

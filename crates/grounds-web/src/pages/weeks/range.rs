@@ -22,7 +22,10 @@ impl Range {
 
     /// The stretch that an address names; six weeks where it names none.
     pub(crate) fn named(value: Option<&str>) -> Self {
-        Self::ALL.into_iter().find(|range| Some(range.value()) == value).unwrap_or(Self::Six)
+        Self::ALL
+            .into_iter()
+            .find(|range| Some(range.value()) == value)
+            .unwrap_or(Self::Six)
     }
 
     /// How an address names it.
