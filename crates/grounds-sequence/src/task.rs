@@ -31,6 +31,8 @@ pub struct Task {
     pub share: u8,
     /// Its working hours are cut by air outside the limits.
     pub limited_by_air: bool,
+    /// What the latest note of its trouble says: why a hold failed.
+    pub said: Option<String>,
 }
 
 /// How far a task has got.

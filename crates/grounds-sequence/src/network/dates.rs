@@ -70,6 +70,7 @@ impl Builder<'_> {
             state: TaskState::Done,
             share: 100,
             limited_by_air: false,
+            said: None,
         };
         self.add(activity, task, None);
     }

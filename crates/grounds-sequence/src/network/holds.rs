@@ -144,7 +144,14 @@ impl Builder<'_> {
             state: TaskState::ToCome,
             share: 0,
             limited_by_air: false,
+            said: self.fail_words(id),
         }
+    }
+
+    /// What was said when a hold failed, while it has not passed since.
+    fn fail_words(&self, id: &Id) -> Option<String> {
+        let failed = self.site.state(&Subject::Hold(id.clone())).failed?;
+        self.site.notes.get(&failed.note)?.words.clone()
     }
 
     fn date_hold(&mut self, pass: ActivityId, hold: &Hold, state: &State) {
@@ -198,6 +205,7 @@ impl Builder<'_> {
                 state: TaskState::ToCome,
                 share: 0,
                 limited_by_air: false,
+                said: None,
             };
             let task = self.add(activity, task, Some(self.job_calendar));
             self.decide.insert(id.clone(), task);
@@ -242,6 +250,7 @@ impl Builder<'_> {
                 state: TaskState::ToCome,
                 share: 0,
                 limited_by_air: false,
+                said: None,
             };
             let needed = if milestone.after.is_empty() {
                 self.everything()

@@ -145,6 +145,7 @@ impl Builder<'_> {
             state: TaskState::ToCome,
             share: share_done(states),
             limited_by_air: counted.is_some(),
+            said: None,
         };
         self.add(activity, task, Some(plain))
     }

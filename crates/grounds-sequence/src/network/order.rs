@@ -73,6 +73,7 @@ impl Builder<'_> {
             .open_layers()
             .into_iter()
             .filter(|(key, _)| self.job.layer(key).is_some_and(|layer| layer.last))
+            .filter(|(key, _)| !self.window_runs(key))
             .filter_map(|(key, id)| Some((id, self.ways.node(&key.place)?)))
             .collect();
         for &(id, node) in &last {
@@ -87,6 +88,21 @@ impl Builder<'_> {
                 }
             }
         }
+    }
+
+    /// Whether the layer under this one is begun or done and this one must follow it in time. Such
+    /// a coat does not wait for those who cross: they wait for it.
+    fn window_runs(&self, over: &LayerKey) -> bool {
+        let stack = self.job.layers_of(&over.place, &over.face);
+        let under = stack.iter().take_while(|key| *key != over).last();
+        under.is_some_and(|key| {
+            let window = self.job.layer(key).and_then(|layer| layer.latest_recoat);
+            let begun = self
+                .layer_task
+                .get(key)
+                .is_some_and(|id| !self.is_open(*id));
+            window.is_some() && begun
+        })
     }
 
     fn open_work_at(&self, nodes: &[NodeId]) -> Vec<ActivityId> {

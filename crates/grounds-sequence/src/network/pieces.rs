@@ -164,6 +164,7 @@ impl Builder<'_> {
             state: TaskState::ToCome,
             share: 0,
             limited_by_air: false,
+            said: None,
         }
     }
 

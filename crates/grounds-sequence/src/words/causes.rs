@@ -122,7 +122,8 @@ impl Words<'_> {
     fn cause_detail(&self, cause: &Cause) -> String {
         let plan = &self.outlook.plan;
         match cause {
-            Cause::Arrival(id) | Cause::Hold(id) | Cause::Decision(id) => self.dates_detail(*id),
+            Cause::Arrival(id) | Cause::Decision(id) => self.dates_detail(*id),
+            Cause::Hold(id) => self.hold_detail(*id),
             Cause::Problem(date) => self.problem_detail(*date),
             Cause::Crews(trade) => self.crews_detail(trade),
             Cause::Room(_) => "Crews take turns there.".to_owned(),
@@ -145,6 +146,15 @@ impl Words<'_> {
                     format!("{}.", upper_first(&self.when(date.at)))
                 })
             }
+        }
+    }
+
+    /// Why a hold failed, by its note, and when it can be tried again.
+    fn hold_detail(&self, id: ActivityId) -> String {
+        let dates = self.dates_detail(id);
+        match self.at(id).said.as_deref().map(sentence_part) {
+            Some(said) if !said.is_empty() => format!("{said}. {dates}"),
+            _ => dates,
         }
     }
 

@@ -40,25 +40,33 @@ impl<'a> Words<'a> {
     #[must_use]
     pub fn task(&self, id: ActivityId) -> String {
         let task = self.at(id);
-        let place = lower_first(&task.where_);
+        let name = lower_first(&task.name);
+        let place = self.place_part(task);
         match &task.work {
-            Work::Measure(_) => format!("Measure {}, {place}", lower_first(&task.name)),
+            Work::Measure(_) => format!("Measure {name}{place}"),
             Work::Arrive(_) => format!("{} on site", task.name),
-            Work::Set(_) => format!("{}, {place}", task.name),
-            Work::SetUp(_) => format!("Set up {}, {place}", lower_first(&task.name)),
-            Work::PutRight(_) => {
-                format!(
-                    "Put right what failed: {}, {place}",
-                    lower_first(&task.name)
-                )
-            }
-            Work::Decide(_) => format!("Decision: {}", lower_first(&task.name)),
+            Work::SetUp(_) => format!("Set up {name}{place}"),
+            Work::PutRight(_) => format!("Put right what failed: {name}{place}"),
+            Work::Decide(_) => format!("Decision: {name}"),
             Work::Shut(_) => format!("{} shut", task.name),
-            Work::Layer(_) | Work::Pass(_) | Work::Reach(_) if place.is_empty() => {
-                task.name.clone()
+            Work::Layer(_) | Work::Set(_) | Work::Pass(_) | Work::Reach(_) => {
+                format!("{}{place}", task.name)
             }
-            Work::Layer(_) | Work::Pass(_) | Work::Reach(_) => format!("{}, {place}", task.name),
         }
+    }
+
+    /// The place after the name, unless the name has it already.
+    fn place_part(&self, task: &Task) -> String {
+        let said = task.name.to_lowercase();
+        let place = task
+            .place
+            .as_ref()
+            .map(|place| self.place(place).to_lowercase());
+        let layer = matches!(task.work, Work::Layer(_));
+        if task.where_.is_empty() || !layer && place.is_some_and(|place| said.contains(&place)) {
+            return String::new();
+        }
+        format!(", {}", lower_first(&task.where_))
     }
 
     /// The same in the middle of a sentence.
