@@ -111,6 +111,36 @@ fn what_is_done_last_waits_for_all_who_cross_it() {
 }
 
 #[test]
+fn a_last_coat_whose_window_runs_does_not_wait_for_those_who_cross() {
+    let coats = "[build_ups.two-coats]\nname = \"Two coats\"\n\
+        [[build_ups.two-coats.layers]]\nid = \"first\"\nname = \"First coat\"\nmaterial = \"finish\"\n\
+        trade = \"floor\"\ntakes = \"1 h\"\nrecoat = \"3 h\"\nlatest_recoat = \"24 h\"\n\
+        traffic = { boots = \"24 h\" }\n\
+        [[build_ups.two-coats.layers]]\nid = \"second\"\nname = \"Second coat\"\nmaterial = \"finish\"\n\
+        trade = \"floor\"\ntakes = \"1 h\"\nlast = true\ntraffic = { boots = \"24 h\" }\n";
+    let house = house(&[
+        coats,
+        PLASTERED,
+        &face("hall", "floor", "floor", "two-coats"),
+        &face("room", "walls", "wall", "plastered"),
+    ]);
+
+    // Nothing begun: both coats wait for the plasterer behind the hall.
+    let plan = house.planned(MONDAY);
+    plan.assert_proved();
+    assert!(plan.start_tick("hall.floor/first") + 28 * 4 >= plan.finish_tick("room.walls/paint"));
+
+    // The first coat is on by 09:00: the second follows at 12:00, and the plasterer waits a day.
+    let begun = house
+        .noted("2027-06-07 08:00", "hall.floor/first", Kind::Started)
+        .noted("2027-06-07 09:00", "hall.floor/first", Kind::Done);
+    let plan = begun.planned("2027-06-07 09:00");
+    plan.assert_proved();
+    assert_eq!(plan.start("hall.floor/second"), "Mon 2027-06-07 12:00");
+    assert_eq!(plan.start("room.walls/base"), "Tue 2027-06-08 13:00");
+}
+
+#[test]
 fn of_two_floors_done_last_the_inner_comes_first() {
     let last = COATED.replace("takes = \"4 h\"", "takes = \"4 h\"\nlast = true");
     let house = house(&[

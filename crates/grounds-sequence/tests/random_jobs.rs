@@ -30,7 +30,21 @@ const FEW: u64 = 300;
 fn random_jobs_are_planned_and_proved() {
     if let Some(seed) = number("SEED") {
         let drawn = draw(seed);
-        println!("{}\n{:#?}", drawn.house.text, drawn.house.notes);
+        println!("{}", drawn.house.text);
+        for note in &drawn.house.notes {
+            println!("{} {} {}", note.at, note.about, note.kind.word());
+        }
+        let plan = drawn.house.planned(&drawn.now);
+        println!("at {}: {}", drawn.now, plan.troubles().join(" "));
+        for id in plan.outlook.between(0, i32::MAX) {
+            let key = &plan.outlook.network.tasks[id.index()].key;
+            println!(
+                "{} – {} {key}: {}",
+                plan.start(key),
+                plan.finish(key),
+                plan.why(key)
+            );
+        }
         check(&drawn);
         return;
     }
