@@ -1,7 +1,7 @@
 //! A job in memory: its picture, and how notes come to it.
 
 use std::{
-    collections::BTreeSet,
+    collections::{BTreeMap, BTreeSet},
     sync::{Arc, PoisonError, RwLock},
 };
 
@@ -10,6 +10,7 @@ use grounds_site::Note;
 use grounds_store::{Store, StoredJob};
 use jiff::Timestamp;
 use tokio::{sync::Mutex, task::spawn_blocking};
+use uuid::Uuid;
 
 use crate::{clock::SiteClock, fault::Fault, picture::Picture};
 
@@ -20,6 +21,8 @@ pub(crate) struct Desk {
     clock: SiteClock,
     store: Store,
     picture: RwLock<Arc<Picture>>,
+    /// When the store last changed, as far as the picture knows.
+    known: RwLock<Timestamp>,
     /// Held while a note is written and planned for: one after another.
     turn: Mutex<()>,
 }
@@ -65,6 +68,7 @@ impl Desk {
             clock,
             store,
             picture,
+            known: RwLock::new(changed),
             turn: Mutex::new(()),
         })
     }
@@ -87,29 +91,58 @@ impl Desk {
             .clone()
     }
 
-    /// Writes notes, all or none, and plans for them. Notes that are here already are left out, so
-    /// the same note twice is one. Gives how many were new.
+    /// Writes notes, all or none, and plans for them. The same note again changes nothing. Gives
+    /// how many were new.
     ///
     /// When this returns without an error the notes are on the disk.
     pub(crate) async fn write(&self, notes: Vec<Note>) -> Result<usize, Fault> {
         let _turn = self.turn.lock().await;
         let picture = self.picture();
-        let known: BTreeSet<_> = picture.notes.iter().map(|note| note.id).collect();
-        let mut met = BTreeSet::new();
-        let new: Vec<Note> = notes
+        let here: BTreeMap<Uuid, &Note> = picture.notes.iter().map(|n| (n.id, n)).collect();
+        let is_new = |note: &Note| here.get(&note.id).is_none_or(|known| *known != note);
+        let new = notes.into_iter().filter(is_new).collect();
+        self.write_new(&picture, new).await
+    }
+
+    /// Writes what a form says, and plans for it. A form that was sent twice bears the same ids
+    /// twice, though the time has gone on: the first counts.
+    ///
+    /// When this returns without an error the notes are on the disk.
+    pub(crate) async fn write_once(&self, notes: Vec<Note>) -> Result<usize, Fault> {
+        let _turn = self.turn.lock().await;
+        let picture = self.picture();
+        let here: BTreeSet<Uuid> = picture.notes.iter().map(|note| note.id).collect();
+        let new = notes
             .into_iter()
-            .filter(|note| !known.contains(&note.id) && met.insert(note.id))
+            .filter(|note| !here.contains(&note.id))
             .collect();
+        self.write_new(&picture, new).await
+    }
+
+    async fn write_new(&self, picture: &Arc<Picture>, new: Vec<Note>) -> Result<usize, Fault> {
         if new.is_empty() {
             return Ok(0);
         }
         self.store.add_notes(&self.key, &new).await?;
-        let saved = self.now();
-        let count = new.len();
+        let (saved, changed) = (self.now(), self.store.saved_at(&self.key).await?);
         let mut all = picture.notes.as_ref().clone();
-        all.extend(new);
-        self.plan(&picture, Arc::new(all), saved).await?;
+        let before = all.len();
+        let mut here: BTreeSet<Uuid> = all.iter().map(|note| note.id).collect();
+        all.extend(new.into_iter().filter(|note| here.insert(note.id)));
+        let count = all.len() - before;
+        self.plan(picture, Arc::new(all), saved).await?;
+        *self.known.write().unwrap_or_else(PoisonError::into_inner) = changed;
         Ok(count)
+    }
+
+    /// Whether somebody else changed the job in the store since it was read.
+    pub(crate) async fn is_behind(&self) -> bool {
+        let _turn = self.turn.lock().await;
+        let known = *self.known.read().unwrap_or_else(PoisonError::into_inner);
+        self.store
+            .saved_at(&self.key)
+            .await
+            .is_ok_and(|changed| changed != known)
     }
 
     /// Plans anew once a quarter of an hour has passed since the last plan.

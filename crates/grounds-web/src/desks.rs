@@ -68,11 +68,16 @@ impl Desks {
         Ok(self.store.job(key).await?.document)
     }
 
-    /// Plans anew whatever has grown old. A job that cannot be planned keeps its last plan.
+    /// Plans anew whatever has grown old, and lets go of what another program changed: it is read
+    /// again when it is next asked for. A job that cannot be planned keeps its last plan.
     pub(crate) async fn keep_up(&self) {
         let desks: Vec<Arc<Desk>> = self.open.lock().await.values().cloned().collect();
         for desk in desks {
-            let _ = desk.keep_up().await;
+            if desk.is_behind().await {
+                self.open.lock().await.remove(desk.key());
+            } else {
+                let _ = desk.keep_up().await;
+            }
         }
     }
 }

@@ -62,7 +62,7 @@ pub(crate) async fn press(
     let lost = |fault: Fault| Lost::new(fault).back_to(&back);
     let notes = notes(&visit, &pressed).map_err(lost)?;
     let first = notes.first().map(|note| note.id);
-    desk.write(notes).await.map_err(lost)?;
+    desk.write_once(notes).await.map_err(lost)?;
     Ok(seen_at(&back, first).into_response())
 }
 
@@ -80,7 +80,7 @@ pub(crate) async fn take_back(
     }
     let notes = acts::take_back(&together, &saying(&visit, taken.once));
     let first = notes.first().map(|note| note.id);
-    desk.write(notes).await.map_err(lost)?;
+    desk.write_once(notes).await.map_err(lost)?;
     Ok(seen_at(own_page(&taken.back), first).into_response())
 }
 
