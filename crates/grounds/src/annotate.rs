@@ -10,6 +10,9 @@ use crate::page::harmless;
 /// Lines longer than this are named but not shown.
 const LONGEST_LINE: usize = 2000;
 
+/// Mends are wrapped, so that they keep to 80 columns behind their margin.
+const MEND_WIDTH: usize = 64;
+
 /// A report of every fault, each with its line, its key and its mend.
 pub(crate) fn faults(path: &str, text: &str, faults: &Faults) -> String {
     let mut report = String::new();
@@ -33,7 +36,7 @@ fn one(path: &str, text: &str, fault: &Fault) -> String {
         "" => harmless(&fault.what),
         key => format!("{}: {}", harmless(key), harmless(&fault.what)),
     };
-    let mend = harmless(&fault.mend);
+    let mend = textwrap::fill(&harmless(&fault.mend), MEND_WIDTH);
     let lines = lines_around(text, &fault.span);
     let source = text.get(lines.clone()).unwrap_or_default();
     // Tabs and the like keep their width of one column, so that the mark stays under its word.

@@ -75,6 +75,27 @@ Examples:
 Example:
   grounds new my-house")]
     New(New),
+    /// Serves the pages on this machine and prints their address.
+    #[command(after_help = "\
+Pages are served to this machine alone. Ctrl-C stops the server; nothing that a page said was saved
+is lost.
+
+Examples:
+  grounds serve --demo
+  grounds serve
+  grounds serve --data /srv/grounds --listen 127.0.0.1:8080")]
+    Serve(Serve),
+    /// Takes a folder into the data directory, with its log.
+    #[command(after_help = "\
+Examples:
+  grounds import my-house
+  grounds import my-house --key house-by-the-weir")]
+    Import(Import),
+    /// Gives a job of the data directory out to a folder, with its log.
+    #[command(after_help = "\
+Example:
+  grounds export my-house my-house-copy")]
+    Export(Export),
     /// Writes the JSON Schema of the job document, for editors.
     #[command(after_help = "\
 Example:
@@ -99,7 +120,7 @@ pub(crate) struct JobAt {
 /// Where jobs are kept that are not folders.
 #[derive(Debug, Args)]
 pub(crate) struct Data {
-    /// The data directory.
+    /// The data directory; without it, `grounds` in the user's own data directory.
     #[arg(long, value_name = "DIR")]
     pub(crate) data: Option<PathBuf>,
 }
@@ -182,4 +203,51 @@ pub(crate) struct New {
     /// The folder to make; it must not hold a job yet.
     #[arg(value_name = "DIR")]
     pub(crate) folder: PathBuf,
+}
+
+/// `grounds serve`
+#[derive(Debug, Args)]
+pub(crate) struct Serve {
+    /// Serve the demo house, on its own day.
+    #[arg(long)]
+    pub(crate) demo: bool,
+    /// The address to listen on; only addresses of this machine are accepted. Port 0 takes any
+    /// free one.
+    #[arg(long, value_name = "ADDR", default_value = grounds_web::LISTEN)]
+    pub(crate) listen: String,
+    #[command(flatten)]
+    pub(crate) data: Data,
+}
+
+/// `grounds import`
+#[derive(Debug, Args)]
+pub(crate) struct Import {
+    /// A folder with a job.toml.
+    #[arg(value_name = "DIR")]
+    pub(crate) folder: PathBuf,
+    /// The key that the job gets; without one, the folder's name.
+    #[arg(long)]
+    pub(crate) key: Option<String>,
+    /// Replace the document of a job that is there already. Its notes stay, and those of the folder
+    /// are added.
+    #[arg(long)]
+    pub(crate) replace: bool,
+    #[command(flatten)]
+    pub(crate) data: Data,
+}
+
+/// `grounds export`
+#[derive(Debug, Args)]
+pub(crate) struct Export {
+    /// The key of a job in the data directory.
+    #[arg(value_name = "JOB")]
+    pub(crate) job: String,
+    /// The folder to write; it is made where it is missing.
+    #[arg(value_name = "DIR")]
+    pub(crate) folder: PathBuf,
+    /// Write over another job.toml and notes.jsonl that are there already.
+    #[arg(long)]
+    pub(crate) replace: bool,
+    #[command(flatten)]
+    pub(crate) data: Data,
 }

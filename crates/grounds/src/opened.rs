@@ -46,22 +46,11 @@ impl Opened {
     pub(crate) fn open(name: &str, data: &Data) -> Result<Self, Trouble> {
         let path = Path::new(name);
         if fs::exists(path).unwrap_or(false) {
-            return Self::of_folder(&Folder::read(path)?);
+            let (job, notes) = read_folder(&Folder::read(path)?)?;
+            return Self::new(job, notes);
         }
-        let (job, notes) = store::job(name, data)?;
-        Self::new(job, notes)
-    }
-
-    fn of_folder(folder: &Folder) -> Result<Self, Trouble> {
-        let name = folder.job_path.display().to_string();
-        let job = grounds_model::read(&name, &folder.job)
-            .map_err(|faults| faulty_job(&name, &folder.job, &faults))?;
-        let notes_name = folder.notes_path.display().to_string();
-        let (notes, faults) = read_notes(&notes_name, &folder.notes);
-        if let Some(first) = faults.first() {
-            return Err(faulty_log(first, faults.len()));
-        }
-        Self::new(job, notes)
+        let stored = store::job(name, data)?;
+        Self::new(read_job(&stored.key, &stored.document)?, stored.notes)
     }
 
     fn new(job: Job, notes: Vec<Note>) -> Result<Self, Trouble> {
@@ -175,6 +164,20 @@ impl Planned {
 /// `Thu 10 June 2027`
 fn long_day(zoned: &ZonedDateTime) -> String {
     zoned.strftime("%a %-d %B %Y").to_string()
+}
+
+/// Reads the document and the log of a folder.
+pub(crate) fn read_folder(folder: &Folder) -> Result<(Job, Vec<Note>), Trouble> {
+    let job = read_job(&folder.job_path.display().to_string(), &folder.job)?;
+    let (notes, faults) = read_notes(&folder.notes_path.display().to_string(), &folder.notes);
+    match faults.first() {
+        Some(first) => Err(faulty_log(first, faults.len())),
+        None => Ok((job, notes)),
+    }
+}
+
+fn read_job(name: &str, text: &str) -> Result<Job, Trouble> {
+    grounds_model::read(name, text).map_err(|faults| faulty_job(name, text, &faults))
 }
 
 fn faulty_job(name: &str, text: &str, faults: &Faults) -> Trouble {

@@ -72,7 +72,7 @@ fn page_tests(chromium: &std::path::Path) -> Result<usize, String> {
     let said = Step::new("Pages", "npx")
         .args("--no-install playwright test")
         .env("GROUNDS_BIN", release("grounds"))
-        .env("CHROMIUM", chromium)
+        .env("GROUNDS_CHROMIUM", chromium)
         .within(&folder)
         .run()?;
     Ok(counted(&said, "passed"))

@@ -40,7 +40,7 @@ pub(crate) fn node() -> Result<(), String> {
 /// A browser for the tests of the pages; installed from Debian's packages where possible.
 pub(crate) fn chromium() -> Result<PathBuf, String> {
     let found = || {
-        env::var_os("CHROMIUM")
+        env::var_os("GROUNDS_CHROMIUM")
             .map(PathBuf::from)
             .or_else(|| find("chromium"))
             .or_else(|| find("chromium-browser"))

@@ -1,9 +1,11 @@
 //! The commands, one file each.
 
 mod check;
+mod exchange;
 mod new;
 mod now;
 mod schema;
+mod serve;
 mod verify;
 mod weeks;
 mod why;
@@ -17,13 +19,16 @@ use crate::{
 /// Does what was asked.
 pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
     match &arguments.command {
-        None => Ok(Ending::Fine),
+        None => serve::demo(),
         Some(Command::Now(asked)) => now::run(asked),
         Some(Command::Weeks(asked)) => weeks::run(asked),
         Some(Command::Why(asked)) => why::run(asked),
         Some(Command::Check(asked)) => check::run(asked),
         Some(Command::Verify(asked)) => verify::run(asked),
         Some(Command::New(asked)) => new::run(asked),
+        Some(Command::Serve(asked)) => serve::run(asked),
+        Some(Command::Import(asked)) => exchange::import(asked),
+        Some(Command::Export(asked)) => exchange::export(asked),
         Some(Command::Schema) => schema::run(),
     }
 }

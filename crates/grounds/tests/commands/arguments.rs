@@ -25,7 +25,9 @@ fn help_names_every_command_with_an_example_and_the_exit_codes() {
             help.out
         );
     }
-    for command in ["now", "weeks", "why", "check", "verify", "new", "schema"] {
+    for command in [
+        "now", "weeks", "why", "check", "verify", "new", "serve", "import", "export", "schema",
+    ] {
         let help = grounds(&[command, "--help"]);
         assert_eq!(help.code, Some(0));
         assert!(

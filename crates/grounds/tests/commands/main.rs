@@ -1,6 +1,11 @@
 //! The program as a whole, run as a user runs it.
 
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may fail loudly")]
+
 mod arguments;
 mod bathroom;
+mod data;
 mod faulty;
+mod readme;
 mod running;
+mod serving;

@@ -23,6 +23,8 @@ pub(crate) fn grounds<S: AsRef<std::ffi::OsStr>>(arguments: &[S]) -> Ended {
 pub(crate) fn grounds_reading<S: AsRef<std::ffi::OsStr>>(arguments: &[S], input: &str) -> Ended {
     let mut child = Command::new(env!("CARGO_BIN_EXE_grounds"))
         .args(arguments)
+        // The tests know nothing of the jobs of whoever runs them.
+        .env("XDG_DATA_HOME", root().join("no-data"))
         .env_remove("NO_COLOR")
         .env_remove("CLICOLOR_FORCE")
         .stdin(Stdio::piped())
