@@ -7,6 +7,7 @@
     missing_docs,
     clippy::unwrap_used,
     clippy::expect_used,
+    clippy::panic,
     reason = "an example that does not plan is a fault to stop at"
 )]
 

@@ -32,11 +32,7 @@ fn painters_on_monday_are_a_day_and_an_hour_early_at_least() {
     for room in ["front-bedroom", "back-bedroom"] {
         let paint = format!("{room}.walls/paint");
         assert!(!plan.can_start(&paint));
-        let booked = plan
-            .outlook
-            .network
-            .clock
-            .beginning("2027-01-11 08:00".parse().expect("a moment"));
+        let booked = plan.tick("2027-01-11 08:00");
         assert_eq!(plan.start_tick(&paint) - booked, 25 * 4);
         assert_says(
             &plan.why(&paint),

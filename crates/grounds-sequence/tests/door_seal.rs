@@ -16,7 +16,7 @@ fn caulk_of_this_morning_is_painted_tomorrow() {
     assert_eq!(plan.start("hall.trim/paint"), "Wed 2027-03-03 09:00");
     assert_eq!(
         (24 - 5) * 4,
-        plan.start_tick("hall.trim/paint") - booked(&plan, "2027-03-02 14:00")
+        plan.start_tick("hall.trim/paint") - plan.tick("2027-03-02 14:00")
     );
     assert_says(
         &plan.why("hall.trim/paint"),
@@ -63,7 +63,7 @@ fn cold_hours_do_not_count_for_the_seal() {
     );
 
     // The offer of 9 March 14:00 was 7 days and an hour too early, cold nights or not.
-    let early = plan.start_tick("door-seal") - booked(&plan, "2027-03-09 14:00");
+    let early = plan.start_tick("door-seal") - plan.tick("2027-03-09 14:00");
     assert_eq!(early, (7 * 24 + 1) * 4);
     assert!(!plan.can_start("door-seal"));
 }
@@ -75,9 +75,4 @@ fn without_the_cold_nights_the_seal_would_go_in_a_day_sooner() {
 
     // 50 °F is on the limit, and counts: 14 days alone.
     assert_eq!(plan.start("door-seal"), "Mon 2027-03-15 15:00");
-}
-
-fn booked(plan: &house::Planned, at: &str) -> i32 {
-    let moment = at.parse().expect("a moment");
-    plan.outlook.network.clock.beginning(moment)
 }

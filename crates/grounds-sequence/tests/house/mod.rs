@@ -200,6 +200,11 @@ impl Planned {
             .to_string()
     }
 
+    /// The tick of a time of the house's clock.
+    pub fn tick(&self, at: &str) -> Tick {
+        self.outlook.network.clock.beginning(at.parse().unwrap())
+    }
+
     pub fn day(&self, key: &str) -> Date {
         self.outlook.network.clock.day(self.start_tick(key))
     }
