@@ -121,7 +121,7 @@ mod tests {
         assert_eq!(lines.len(), 2);
         assert!(lines.iter().all(|line| display_width(line) <= WIDTH));
         assert!(
-            lines[1].starts_with(&format!("{}finish", " ".repeat(24))),
+            lines[1].starts_with(&format!("{}coat", " ".repeat(24))),
             "{lines:?}"
         );
     }

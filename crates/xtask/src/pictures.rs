@@ -11,10 +11,10 @@ use crate::{release, root, step::Step, target, tools};
 
 /// Pages to draw: file, path, width and height in CSS pixels.
 const PICTURES: [(&str, &str, u32, u32); 4] = [
-    ("now-phone.png", "/", 500, 1000),
-    ("now-desk.png", "/", 1280, 900),
-    ("weeks-desk.png", "/weeks", 1280, 900),
-    ("house-desk.png", "/house", 1280, 900),
+    ("now-phone.png", "/j/alder-sluice/now", 500, 1000),
+    ("now-desk.png", "/j/alder-sluice/now", 1280, 900),
+    ("weeks-desk.png", "/j/alder-sluice/weeks", 1280, 900),
+    ("house-desk.png", "/j/alder-sluice/house", 1280, 900),
 ];
 
 pub(crate) fn run() -> Result<(), String> {

@@ -97,6 +97,9 @@ fn start(page: &mut Page, row: &StartRow, words: &Words<'_>) {
         )
     };
     page.item(4, &format!("{}: {when}", words.task(row.id)));
+    if let Some(by) = words.must_start_by(row.id) {
+        page.paragraph(ALARM, 6, &by);
+    }
     if !row.opens.is_empty() {
         page.paragraph(QUIET, 6, &format!("opens {}", words.list(&row.opens, 2)));
     }
@@ -124,6 +127,16 @@ pub(super) fn cannot_be_met(page: &mut Page, words: &Words<'_>) {
     page.heading(ALARM, "Cannot be met");
     for breach in breaches {
         page.item(2, &breach);
+    }
+    for clash in words.clashes() {
+        page.paragraph(
+            PLAIN,
+            2,
+            "These do not go together; one of them has to give:",
+        );
+        for part in clash {
+            page.item(4, &part);
+        }
     }
 }
 

@@ -142,7 +142,7 @@ fn a_room_that_cannot_be_done_in_time_ends_with_one_and_says_so() {
     ]);
     assert_eq!(now.code, Some(1), "{}{}", now.out, now.err);
     assert!(
-        now.out.contains("Room ready must be done by"),
+        now.sentences().contains("Room ready must be done by"),
         "{}",
         now.out
     );

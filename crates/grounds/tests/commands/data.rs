@@ -21,7 +21,7 @@ fn a_house_that_went_in_comes_out_the_same() {
         fs::read_to_string(std::path::Path::new(&example("one-bathroom")).join("notes.jsonl"));
     let notes = log.unwrap().lines().count();
     let said = format!("as one-bathroom: {notes} new notes");
-    assert!(taken.out.contains(&said), "{}", taken.out);
+    assert!(taken.sentences().contains(&said), "{}", taken.out);
 
     let out = place.path().join("out");
     let given = with(

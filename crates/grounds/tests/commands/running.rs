@@ -14,6 +14,18 @@ pub(crate) struct Ended {
     pub(crate) err: String,
 }
 
+impl Ended {
+    /// Everything that was printed, its lines joined: sentences are wrapped where they happen to be.
+    pub(crate) fn sentences(&self) -> String {
+        let words: Vec<&str> = self
+            .out
+            .split_whitespace()
+            .chain(self.err.split_whitespace())
+            .collect();
+        words.join(" ")
+    }
+}
+
 /// Runs `grounds` with arguments.
 pub(crate) fn grounds<S: AsRef<std::ffi::OsStr>>(arguments: &[S]) -> Ended {
     grounds_reading(arguments, "")
