@@ -60,6 +60,34 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         let said = words.root(root);
         println!("* {}\n    {}\n    {}", said.title, said.detail, said.holds);
     }
+    println!("What ends last:");
+    let mut last = outlook
+        .network
+        .open()
+        .max_by_key(|id| outlook.plan.finishes[id.index()]);
+    for _ in 0..30 {
+        let Some(id) = last else { break };
+        let start = words.when(outlook.plan.starts[id.index()]);
+        println!(
+            "  {start}: {} [{:?}]",
+            words.task(id),
+            outlook.roots_of(id).len()
+        );
+        for reason in words.reasons(id).iter().take(3) {
+            println!("      {reason}");
+        }
+        last = outlook.reasons[id.index()]
+            .iter()
+            .find_map(|reason| match reason {
+                grounds_schedule::Reason::Lag(lag) => {
+                    let lag = &outlook.network.problem.lags[lag.index()];
+                    Some(if lag.to == id { lag.from } else { lag.to })
+                }
+                grounds_schedule::Reason::Crew { held_by, .. } => held_by.first().copied(),
+                grounds_schedule::Reason::ShutOff { by } => by.first().copied(),
+                _ => None,
+            });
+    }
     for waiting in outlook.waiting().iter().take(25) {
         let start = words.when(outlook.plan.starts[waiting.id.index()]);
         println!("  {start}: {}", words.task(waiting.id));

@@ -2,8 +2,8 @@
 
 use grounds_model::Id;
 use grounds_schedule::{
-    ActivityId, Breach, Clash, Cost, DAY, Faulty, Plan, Problem, Reason, Tick, bound, clashes,
-    construct, explain_all, solve,
+    ActivityId, Breach, Clash, Clock, Cost, DAY, End, Faulty, Plan, Problem, Reason, Tick, bound,
+    clashes, construct, explain_all, solve,
 };
 
 use crate::{
@@ -193,6 +193,31 @@ impl Outlook {
             .collect();
         rows.sort_by_key(|row| (!row.in_hand, row.planned, row.id));
         rows
+    }
+
+    /// The last moment at which a piece of work may start, where something done sets one: a primer
+    /// that must be covered, a wetted floor that must be stained. `None` where nothing does.
+    #[must_use]
+    pub fn must_start_by(&self, id: ActivityId) -> Option<Tick> {
+        let problem = &self.network.problem;
+        let windows = problem
+            .lags
+            .iter()
+            .filter(|lag| lag.to == id && lag.to_end == End::Start);
+        windows
+            .filter_map(|lag| {
+                let from = self.network.tasks.get(lag.from.index())?;
+                let max = lag.max.filter(|_| from.state == TaskState::Done)?;
+                let base = match lag.from_end {
+                    End::Start => self.plan.starts[lag.from.index()],
+                    End::Finish => self.plan.finishes[lag.from.index()],
+                };
+                match lag.clock {
+                    Clock::Elapsed => Some(base.saturating_add(max)),
+                    Clock::On(calendar) => problem.calendars[calendar.index()].add(base, max),
+                }
+            })
+            .min()
     }
 
     /// Open work that directly waits for a piece of work.

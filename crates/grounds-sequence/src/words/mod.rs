@@ -165,6 +165,19 @@ impl<'a> Words<'a> {
         work_words(activity.work)
     }
 
+    /// That a window is about to close, if it closes within two days: `Must start by today 14:45.`
+    #[must_use]
+    pub fn must_start_by(&self, id: ActivityId) -> Option<String> {
+        let by = self.outlook.must_start_by(id)?;
+        let soon = by <= self.outlook.network.now_tick() + 2 * grounds_schedule::DAY;
+        soon.then(|| {
+            format!(
+                "Must start by {}, or what is under it is lost.",
+                self.when(by)
+            )
+        })
+    }
+
     /// The day's opening sentences.
     #[must_use]
     pub fn today(&self) -> String {

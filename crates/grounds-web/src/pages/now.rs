@@ -74,6 +74,12 @@ fn breaches(visit: &Visit) -> Markup {
                         }
                     }
                 }
+                @for clash in visit.words().clashes().iter().take(20) {
+                    p { "These do not go together; one of them has to give:" }
+                    ul class="reasons" {
+                        @for part in clash { li { (part) } }
+                    }
+                }
             }
         }
     }

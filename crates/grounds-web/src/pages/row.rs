@@ -59,6 +59,7 @@ fn why(visit: &Visit, start: &StartRow, task: &Task) -> Markup {
                 "From " b { (words.when(start.from)) } "."
             }
         }
+        @if let Some(by) = words.must_start_by(start.id) { " " b class="window" { (by) } }
         @if activity.unbroken { " Must not stop once begun." }
         @if let Some(shut) = shuts(visit, start.id) { " " (shut) }
         @if !start.opens.is_empty() { " " (opens(visit, task, &start.opens)) }
