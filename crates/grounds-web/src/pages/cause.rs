@@ -32,14 +32,19 @@ pub(crate) fn held_up(visit: &Visit) -> Markup {
             }
             @if !light.is_empty() {
                 details class="fold" {
-                    summary {
-                        (say::counted(light.len(), "thing that takes", "things that take"))
-                        " its turn or dries, and costs no day"
-                    }
+                    summary { (takes_turns(light.len())) }
                     @for (index, root) in light.iter().take(LISTED) { (cause(visit, *index, root)) }
                 }
             }
         }
+    }
+}
+
+/// What folds away, in words.
+fn takes_turns(count: usize) -> String {
+    match count {
+        1 => "One thing only takes its turn or dries".to_owned(),
+        n => format!("{n} things only take their turn or dry"),
     }
 }
 

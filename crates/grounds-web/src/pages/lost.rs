@@ -11,12 +11,15 @@ pub(crate) fn lost(fault: &Fault, back: &str) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en" {
-            (head("Not found · Grounds"))
+            (head(&format!("{} · Grounds", heading(fault).trim_end_matches('.'))))
             body {
                 main id="main" class="page" tabindex="-1" {
                     header class="opening" { h1 { (heading(fault)) } }
                     @for line in lines.iter().take(40) { p class="notice breach" { (line) } }
-                    p { a href=(back) { "Go back" } " · " a href="/" { "Start page" } }
+                    p {
+                        @if back != "/" { a href=(back) { "Go back" } " · " }
+                        a href="/" { "Start page" }
+                    }
                 }
             }
         }
