@@ -10,9 +10,8 @@ use std::{
 use crate::{release, root, step::Step, target, tools};
 
 /// Pages to draw: file, path, width and height in CSS pixels.
-const PICTURES: [(&str, &str, u32, u32); 4] = [
+const PICTURES: [(&str, &str, u32, u32); 3] = [
     ("now-phone.png", "/j/alder-sluice/now", 500, 1000),
-    ("now-desk.png", "/j/alder-sluice/now", 1280, 900),
     ("weeks-desk.png", "/j/alder-sluice/weeks", 1280, 900),
     ("house-desk.png", "/j/alder-sluice/house", 1280, 900),
 ];
@@ -76,6 +75,6 @@ fn draw(
         .arg(format!("--window-size={width},{height}"))
         .arg(format!("--screenshot={}", folder.join(file).display()))
         .arg(format!("{address}{path}"))
-        .run()
+        .output()
         .map(|_| ())
 }

@@ -15,10 +15,10 @@ pub(crate) fn run() -> Result<(), String> {
     let python = tools::python()?;
 
     Step::cargo("Format").args("fmt --all --check").run()?;
-    web()?;
     Step::cargo("Lints")
         .args("clippy --workspace --all-targets --quiet -- -D warnings")
         .run()?;
+    web()?;
     let rust = rust_tests()?;
     Step::cargo("Release build")
         .args("build --release --quiet --package grounds")
@@ -53,7 +53,11 @@ fn rust_tests() -> Result<usize, String> {
 /// The types and the small tests of the scripts.
 fn web() -> Result<(), String> {
     let web = root().join("web");
-    tools::npm("Installing the web assets' packages", &web)?;
+    // The build of the pages, which the lints needed, has installed the packages unless somebody
+    // removed them since.
+    if !web.join("node_modules").is_dir() {
+        tools::npm("Installing the web assets' packages", &web)?;
+    }
     Step::new("Types of the scripts", "npm")
         .args("run --silent check")
         .within(&web)

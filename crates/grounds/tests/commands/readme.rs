@@ -56,9 +56,9 @@ fn every_command_of_the_tour_prints_what_the_readme_shows() {
 fn the_pictures_of_the_readme_are_there() {
     let text = readme();
     let pictures: Vec<&str> = text
-        .split("](docs/pictures/")
+        .split("docs/pictures/")
         .skip(1)
-        .filter_map(|rest| rest.split(')').next())
+        .filter_map(|rest| rest.split(['"', ')']).next())
         .collect();
     assert!(!pictures.is_empty());
     for picture in pictures {
