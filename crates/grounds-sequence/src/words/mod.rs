@@ -178,7 +178,7 @@ impl<'a> Words<'a> {
         })
     }
 
-    /// The day's opening sentences.
+    /// The day's opening sentences: how much can start, and how many causes hold up the rest.
     #[must_use]
     pub fn today(&self) -> String {
         let starts = self.outlook.starts();
@@ -189,30 +189,30 @@ impl<'a> Words<'a> {
             (0, n) => format!("{} in hand; nothing new can start.", things(n)),
             (n, _) => format!("{} can start.", things(n)),
         };
-        format!("{first} {}", self.causes())
-    }
-
-    /// How many causes weigh, and which holds the most.
-    fn causes(&self) -> String {
-        let weighty: Vec<&Root> = self
+        let weighty = self
             .outlook
             .roots
             .iter()
             .filter(|root| root.weighs())
-            .collect();
-        let Some(most) = weighty.first() else {
-            return "Nothing holds up the finish but the work itself.".to_owned();
+            .count();
+        let second = match weighty {
+            0 => "Nothing holds up the finish but the work itself.".to_owned(),
+            1 => "One cause holds up the rest.".to_owned(),
+            n => format!("{} causes hold up the rest.", upper_first(&count(n))),
         };
-        let causes = match weighty.len() {
-            1 => "One cause holds up the rest".to_owned(),
-            n => format!("{} causes hold up the rest", upper_first(&count(n))),
-        };
-        let title = self.cause_title(&most.cause);
-        format!(
-            "{causes}. First of all: {}; it holds {}.",
-            lower_first(&title),
+        format!("{first} {second}")
+    }
+
+    /// The cause that weighs most: `Stair glass not on site holds the most: 15 activities and eight
+    /// days of the finish.`
+    #[must_use]
+    pub fn heaviest(&self) -> Option<String> {
+        let most = self.outlook.roots.iter().find(|root| root.weighs())?;
+        Some(format!(
+            "{} holds the most: {}.",
+            self.cause_title(&most.cause),
             held(most)
-        )
+        ))
     }
 
     /// When the plan ends, and what no order of work can beat.

@@ -32,11 +32,6 @@ pub(crate) fn now(visit: &Visit) -> Markup {
 
 fn opening(visit: &Visit) -> Markup {
     let words = visit.words();
-    let today = words.today();
-    // The first of the causes follows in figures of their own.
-    let sentence = today
-        .split_once(" First of all:")
-        .map_or(today.as_str(), |(first, _)| first);
     let first = visit
         .picture
         .outlook
@@ -45,7 +40,7 @@ fn opening(visit: &Visit) -> Markup {
         .find(|root| root.weighs());
     html! {
         header class="opening" {
-            h1 { (sentence) }
+            h1 { (words.today()) }
             p class="lead" {
                 @if let Some(root) = first {
                     a href="#held" { b { (words.cause_title(&root.cause)) } } " holds the most: " (cause::figures(root)) ". "

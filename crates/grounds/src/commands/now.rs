@@ -28,6 +28,9 @@ fn page(planned: &Planned) -> Page {
     let mut page = Page::default();
     page.heading(HEAD, &planned.title());
     page.paragraph(PLAIN, 0, &words.today());
+    if let Some(heaviest) = words.heaviest() {
+        page.paragraph(PLAIN, 0, &heaviest);
+    }
     let (in_hand, ready): (Vec<_>, Vec<_>) = planned
         .outlook
         .starts()
