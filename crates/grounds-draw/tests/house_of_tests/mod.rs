@@ -1,4 +1,4 @@
-//! Small drawings to test, and a reader of markup that is not this crate: roxmltree, an XML parser of crates.io. It
+//! Small drawings to test, and a reader of markup that is not this crate: roxmltree, an XML parser. It
 //! refuses what is not well formed, so each test that reads a drawing also checks that.
 
 #![allow(dead_code, reason = "each test file uses a part")]
