@@ -63,7 +63,9 @@ impl Page {
     fn hung(&mut self, style: Style, head: &str, hang: usize, text: &str) {
         let text = harmless(text);
         let later = " ".repeat(hang);
+        // Keys, paths and options are never broken at their hyphens, so that they can be copied.
         let options = textwrap::Options::new(WIDTH)
+            .word_splitter(textwrap::WordSplitter::NoHyphenation)
             .initial_indent(head)
             .subsequent_indent(&later);
         for line in textwrap::wrap(&text, options) {

@@ -1,10 +1,12 @@
-//! What developers run: `cargo xtask test`, `cargo xtask pictures`, `cargo xtask bench`.
+//! What developers run: `cargo xtask test`, `cargo xtask pictures`, `cargo xtask readme`,
+//! `cargo xtask bench`.
 //!
 //! It uses the standard library alone, so that it compiles in a moment.
 
 mod bench;
 mod outside;
 mod pictures;
+mod readme;
 mod step;
 mod test;
 mod tools;
@@ -14,6 +16,7 @@ use std::{env, path::PathBuf, process::ExitCode};
 const USAGE: &str = "\
 cargo xtask test       everything that must hold: format, lints, tests, checks from outside, pages
 cargo xtask pictures   draws the pictures of the README anew from the demo house
+cargo xtask readme     shows anew what the commands of the README's tour print
 cargo xtask bench      runs the benchmarks
 ";
 
@@ -22,6 +25,7 @@ fn main() -> ExitCode {
     let result = match task.as_str() {
         "test" => test::run(),
         "pictures" => pictures::run(),
+        "readme" => readme::run(),
         "bench" => bench::run(),
         _ => {
             print!("{USAGE}");
