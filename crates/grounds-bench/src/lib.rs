@@ -1,0 +1,40 @@
+//! How good the search is, measured on published project-scheduling instances.
+//!
+//! The instances are read into the same [`Problem`](grounds_schedule::Problem) that houses use, with
+//! one tick a period, work around the clock and a cost that is the makespan; there is no search of
+//! their own for them.
+//!
+//! # How to run
+//!
+//! ```text
+//! cargo run --release -p grounds-bench -- rcpsp FOLDER --seconds 2 --threads 2
+//! cargo run --release -p grounds-bench -- rcpsp-max FOLDER --seconds 2 --threads 2 --csv out.csv
+//! cargo run --release -p grounds-bench -- rcpsp FOLDER --only _1
+//! ```
+//!
+//! `rcpsp` reads every `.sm` file of the folder ([`psplib`]), `rcpsp-max` every `.sch` file
+//! ([`progen_max`]). A `best_known.csv` beside them, with the columns `instance` and
+//! `best_makespan`, gives the values to compare with.
+//!
+//! One line is printed for each instance: `name,cpm,makespan,bound,status,seconds`.
+//!
+//! - `cpm`: the longest chain of work and waits, as if there were resources enough; empty when the
+//!   waits cannot hold together.
+//! - `makespan`: the last finish of the best plan found; empty when none was. Every plan counted
+//!   was passed by [`verify`](grounds_schedule::verify()).
+//! - `bound`: what no plan can beat.
+//! - `status`: `OPTIMAL` (makespan and bound meet), `FEASIBLE`, `INFEASIBLE` (proved) or `UNKNOWN`.
+//! - `seconds`: wall time spent.
+//!
+//! Then a summary of all lines. With two instances searched at once figures would not compare, so
+//! instances run one after the other, each on all threads. Quiet machines give better figures.
+
+pub mod folder;
+pub mod instance;
+pub mod progen_max;
+pub mod psplib;
+pub mod race;
+pub mod report;
+mod rows;
+
+pub use rows::ReadError;
