@@ -26,8 +26,8 @@
 //! - `status`: `OPTIMAL` (makespan and bound meet), `FEASIBLE`, `INFEASIBLE` (proved) or `UNKNOWN`.
 //! - `seconds`: wall time spent.
 //!
-//! Then a summary of all lines. With two instances searched at once figures would not compare, so
-//! instances run one after the other, each on all threads. Quiet machines give better figures.
+//! Then a summary of all lines. Instances run one after the other, each on all threads. The search
+//! stops by the clock, so a quiet machine gives better figures and no two runs are quite alike.
 
 pub mod folder;
 pub mod instance;

@@ -155,10 +155,14 @@ impl Race<'_> {
             };
             self.offer(solved);
             let left = self.until.saturating_duration_since(Instant::now());
-            match next_round(schedules, began.elapsed(), left.min(self.round)) {
-                Some(next) if !left.is_zero() => schedules = next,
-                _ => return,
+            let rate = f64::from(schedules) / began.elapsed().as_secs_f64().max(1e-6);
+            let within = |time: Duration| (rate * time.as_secs_f64()) as u32;
+            if within(left) < FIRST_ROUND {
+                return;
             }
+            // Twice as many as the last, or what the time of a round is likely to allow.
+            let next = within(left.min(self.round)).max(FIRST_ROUND);
+            schedules = next.min(schedules.saturating_mul(2));
         }
     }
 
@@ -202,13 +206,4 @@ impl Race<'_> {
         let best = self.record.lock().unwrap_or_else(PoisonError::into_inner);
         best.clone()
     }
-}
-
-/// How many plans the next round builds: twice as many as the last, or what its time is likely to
-/// allow; `None` when it allows not even the smallest round.
-fn next_round(schedules: u32, took: Duration, allowed: Duration) -> Option<u32> {
-    let rate = f64::from(schedules) / took.as_secs_f64().max(1e-6);
-    let fitting = (rate * allowed.as_secs_f64()) as u32;
-    let next = fitting.min(schedules.saturating_mul(2));
-    (next >= FIRST_ROUND).then_some(next)
 }
