@@ -55,7 +55,8 @@ pub struct Hold {
     /// What it wants to see: photos, readings, papers.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub evidence: Vec<String>,
-    /// Time to put things right after a fail, before it can be tried again.
+    /// Time to put things right after a fail, before it can be tried again: hours are somebody's
+    /// work, a day or more by the clock (`7 days`) is drying on, day and night, with nobody there.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub put_right: Option<Span>,
     /// Who puts it right, where it is not who does the hold.

@@ -173,6 +173,32 @@ fn what_failed_is_put_right_before_it_is_tried_again() {
     assert_says(&plan.roots("room.walls/base").join("; "), &["failed"]);
 }
 
+const READING: &str = r#"
+[holds.dry]
+name = "Wall dry enough to plaster"
+kind = "test"
+place = "room"
+after = []
+before = ["room.walls/base"]
+put_right = "3 days"
+"#;
+
+#[test]
+fn a_wall_that_was_too_damp_dries_on_by_itself() {
+    let house = plastered_room().and(READING).noted_words(
+        "2027-06-04 15:00",
+        "dry",
+        Kind::Failed,
+        "still dark in the corner",
+    );
+    let plan = house.planned(MONDAY);
+
+    plan.assert_proved();
+    // Three days by the clock from Friday 15:00, the weekend too: Monday 15:00. Nobody works on it.
+    assert_eq!(plan.start("dry"), "Mon 2027-06-07 15:00");
+    assert_eq!(plan.start("room.walls/base"), "Mon 2027-06-07 15:00");
+}
+
 #[test]
 fn a_pass_lets_work_go_on() {
     let house =

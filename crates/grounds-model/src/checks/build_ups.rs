@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use grounds_measure::{QuantityKind, Span};
 
-use super::{Notes, step, trades};
+use super::{Notes, hours, step, trades};
 use crate::{
     build_up::{BuildUp, Layer},
     id::Selector,
@@ -151,6 +151,7 @@ pub(super) fn check(build_up: &BuildUp, path: &[&str], notes: &mut Notes<'_, '_>
 
 fn check_layer(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
     check_work(layer, path, notes);
+    hours::check_layer(layer, path, notes);
     check_waits(layer, path, notes);
     if layer.people == Some(0) {
         notes.error(

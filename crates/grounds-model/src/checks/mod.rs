@@ -5,6 +5,7 @@ mod build_ups;
 mod calendars;
 mod climate;
 mod faces;
+mod hours;
 mod limits;
 mod loops;
 mod names;
@@ -51,6 +52,7 @@ pub(crate) fn job(
     build_ups::check_own(job, &mut notes);
     pieces::check(job, &mut notes);
     promises::check(job, &mut notes);
+    hours::check(job, &mut notes);
     climate::check(job, &mut notes);
     order::check(job, &mut notes);
 }

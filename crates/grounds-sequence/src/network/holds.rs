@@ -1,14 +1,18 @@
 //! Holds, decisions and milestones.
 
+use grounds_measure::Span;
 use grounds_model::{Hold, Id, LayerKey, Target};
 use grounds_schedule::{Activity, ActivityId, Clock as On, End, Fact, GroupId, Side, Tick};
-use grounds_site::{State, Subject};
+use grounds_site::{Seen, State, Subject};
 
 use super::builder::Builder;
 use crate::{
     hours,
     task::{DateWhy, LagWhy, Task, TaskState, Work},
 };
+
+/// Minutes from which time to put something right is time by the clock, not somebody's work: a day.
+const BY_THE_CLOCK: u32 = 24 * 60;
 
 impl Builder<'_> {
     pub(super) fn add_holds(&mut self) {
@@ -35,6 +39,9 @@ impl Builder<'_> {
     fn add_mending(&mut self, id: &Id, hold: &Hold, state: &State) -> Option<ActivityId> {
         let failed = state.failed?;
         let span = hold.put_right?;
+        if let Span::Elapsed(BY_THE_CLOCK..) = span {
+            return Some(self.add_drying_on(id, hold, state, failed));
+        }
         let mender = hold.mender();
         let work = self.work_ticks(span, mender).max(1);
         let calendar = self.calendar_of(mender);
@@ -56,6 +63,31 @@ impl Builder<'_> {
         };
         let task = self.hold_task(id, hold, Work::PutRight(id.clone()), mender);
         Some(self.add(activity, task, Some(calendar)))
+    }
+
+    /// What failed only needs time: it goes on by itself from the fail, and nobody is held by it.
+    fn add_drying_on(&mut self, id: &Id, hold: &Hold, state: &State, failed: Seen) -> ActivityId {
+        let now = self.problem.now;
+        let from = self.seen(failed);
+        let length = hold.put_right.map_or(0, super::builder::ticks);
+        let mended = state.mended.filter(|mended| mended.at >= failed.at);
+        let until = mended
+            .map_or(from.saturating_add(length), |seen| self.seen(seen))
+            .max(from);
+        let fact = match until <= now {
+            true => Fact::Done { from, until },
+            false => Fact::Begun {
+                at: from,
+                left: until - now,
+            },
+        };
+        let activity = Activity {
+            work: length,
+            fact,
+            ..Activity::default()
+        };
+        let task = self.hold_task(id, hold, Work::PutRight(id.clone()), None);
+        self.add(activity, task, None)
     }
 
     fn add_set_up(&mut self, id: &Id, hold: &Hold, state: &State) -> ActivityId {
@@ -169,10 +201,10 @@ impl Builder<'_> {
     }
 
     /// The first moment that can be had if notice is given now.
-    fn notice_from_now(&self, notice: grounds_measure::Span) -> Tick {
+    fn notice_from_now(&self, notice: Span) -> Tick {
         let now = self.problem.now;
         match notice {
-            grounds_measure::Span::WorkingDays(days) => {
+            Span::WorkingDays(days) => {
                 let calendar = &self.job.calendars[&self.job.job.calendar];
                 let day = hours::after_working_days(calendar, self.clock.day(now), days);
                 self.clock.midnight(day)
