@@ -1,7 +1,7 @@
 //! A plan as a file: what every piece of work is, when it starts and ends, and why.
 
 use grounds_model::Job;
-use grounds_schedule::{Breach, Plan, verify};
+use grounds_schedule::{Breach, Plan, Tick, verify};
 use jiff::{Timestamp, ZonedDateTime};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -40,6 +40,12 @@ pub struct PlannedWork {
     /// The face's key in its place.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub face: Option<String>,
+    /// The layer's key in its build-up.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub layer: Option<String>,
+    /// The piece's key.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub piece: Option<String>,
     /// The trade's key.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub trade: Option<String>,
@@ -57,14 +63,19 @@ pub struct PlannedWork {
 /// Why a plan file cannot be checked.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PlanFileError {
-    /// A time cannot be read.
-    #[error("{id}: {text:?} is no time; write one like 2027-06-14T08:00:00+01:00")]
+    /// A time cannot be read, or is not on a quarter of an hour.
+    #[error(
+        "{id}: {text:?} is no time on a quarter of an hour; write one like 2027-06-14T08:00:00+01:00"
+    )]
     Time {
         /// Whose time.
         id: String,
         /// The text.
         text: String,
     },
+    /// The plan has the same work twice.
+    #[error("the plan has {0} twice; keep one of the two")]
+    Twice(String),
     /// The plan leaves out work that the job has.
     #[error("the plan leaves out {0}; was it made for this job as it stood then?")]
     Missing(String),
@@ -93,6 +104,8 @@ impl PlanFile {
                     name: words.task(id),
                     place: task.place.as_ref().map(ToString::to_string),
                     face: task.face.as_ref().map(ToString::to_string),
+                    layer: task.work.layer().map(ToString::to_string),
+                    piece: task.work.piece().map(ToString::to_string),
                     trade: task.trade.as_ref().map(ToString::to_string),
                     state: state_word(task.state).to_owned(),
                     start: written(&network.clock.zoned(outlook.plan.starts[id.index()])),
@@ -132,8 +145,11 @@ impl PlanFile {
             let id = network
                 .find(&work.id)
                 .ok_or_else(|| PlanFileError::Unknown(work.id.clone()))?;
-            starts[id.index()] = Some(network.clock.floor(read(&work.id, &work.start)?));
-            finishes[id.index()] = Some(network.clock.floor(read(&work.id, &work.finish)?));
+            if starts[id.index()].is_some() {
+                return Err(PlanFileError::Twice(work.id.clone()));
+            }
+            starts[id.index()] = Some(tick(network, &work.id, &work.start)?);
+            finishes[id.index()] = Some(tick(network, &work.id, &work.finish)?);
         }
         let all = |ticks: Vec<Option<i32>>| {
             ticks
@@ -154,11 +170,19 @@ fn written(zoned: &ZonedDateTime) -> String {
     zoned.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
 }
 
-fn read(id: &str, text: &str) -> Result<Timestamp, PlanFileError> {
-    text.parse().map_err(|_| PlanFileError::Time {
+/// The tick of a written time; a time off the quarter-hour is no time of a plan.
+fn tick(network: &Network, id: &str, text: &str) -> Result<Tick, PlanFileError> {
+    let wrong = || PlanFileError::Time {
         id: id.to_owned(),
         text: text.to_owned(),
-    })
+    };
+    let at: Timestamp = text.parse().map_err(|_| wrong())?;
+    let tick = network.clock.floor(at);
+    if network.clock.timestamp(tick) == at {
+        Ok(tick)
+    } else {
+        Err(wrong())
+    }
 }
 
 fn state_word(state: TaskState) -> &'static str {

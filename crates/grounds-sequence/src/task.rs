@@ -87,6 +87,24 @@ impl Work {
         }
     }
 
+    /// The layer that is worked on, if it is one.
+    #[must_use]
+    pub fn layer(&self) -> Option<&Id> {
+        match self {
+            Self::Layer(keys) => keys.first().map(|key| &key.layer),
+            _ => None,
+        }
+    }
+
+    /// The piece that is measured, brought or set, if it is one.
+    #[must_use]
+    pub fn piece(&self) -> Option<&Id> {
+        match self {
+            Self::Measure(id) | Self::Arrive(id) | Self::Set(id) => Some(id),
+            _ => None,
+        }
+    }
+
     /// A word for the kind, for files.
     #[must_use]
     pub fn kind(&self) -> &'static str {
