@@ -1,13 +1,12 @@
 //! Areas of faces.
 
+use crate::amount_sums::amount_sums;
 use crate::error::Fault;
 use crate::length::Length;
 use crate::print::{Choice, print_exact, rounded_decimal};
 use crate::reading::{Scaled, Scanner, Unit, Written, read_scaled, written_as_string};
 use crate::units::Units;
 use std::fmt;
-use std::iter::Sum;
-use std::ops::{Add, Mul};
 
 /// An area, never below zero, as a whole number of 1/100 mm².
 ///
@@ -149,22 +148,4 @@ impl fmt::Display for Area {
     }
 }
 
-impl Add for Area {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl Mul<u32> for Area {
-    type Output = Self;
-    fn mul(self, times: u32) -> Self {
-        Self(self.0.saturating_mul(i64::from(times)))
-    }
-}
-
-impl Sum for Area {
-    fn sum<I: Iterator<Item = Self>>(areas: I) -> Self {
-        areas.fold(Self::ZERO, Add::add)
-    }
-}
+amount_sums!(Area);

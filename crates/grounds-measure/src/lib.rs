@@ -28,6 +28,7 @@
 //!   appendix B).
 
 mod amount;
+mod amount_sums;
 mod area;
 mod coverage;
 mod error;

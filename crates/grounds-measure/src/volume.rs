@@ -1,12 +1,11 @@
 //! Volumes of what comes in tins, pails and bags.
 
+use crate::amount_sums::amount_sums;
 use crate::error::Fault;
 use crate::print::{Choice, print_exact, rounded_decimal};
 use crate::reading::{Scaled, Scanner, Unit, Written, read_scaled, written_as_string};
 use crate::units::Units;
 use std::fmt;
-use std::iter::Sum;
-use std::ops::{Add, Mul};
 
 /// A volume, never below zero, as a whole number of 1/1000 mm³.
 ///
@@ -130,22 +129,4 @@ impl fmt::Display for Volume {
     }
 }
 
-impl Add for Volume {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl Mul<u32> for Volume {
-    type Output = Self;
-    fn mul(self, times: u32) -> Self {
-        Self(self.0.saturating_mul(i64::from(times)))
-    }
-}
-
-impl Sum for Volume {
-    fn sum<I: Iterator<Item = Self>>(volumes: I) -> Self {
-        volumes.fold(Self::ZERO, Add::add)
-    }
-}
+amount_sums!(Volume);

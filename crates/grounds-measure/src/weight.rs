@@ -1,12 +1,11 @@
 //! Weights of pieces and of powders.
 
+use crate::amount_sums::amount_sums;
 use crate::error::Fault;
 use crate::print::{Choice, print_exact, rounded_decimal};
 use crate::reading::{Scaled, Scanner, Unit, Written, read_scaled, written_as_string};
 use crate::units::Units;
 use std::fmt;
-use std::iter::Sum;
-use std::ops::{Add, Mul};
 
 /// A weight, never below zero, as a whole number of nanograms.
 ///
@@ -114,22 +113,4 @@ impl fmt::Display for Weight {
     }
 }
 
-impl Add for Weight {
-    type Output = Self;
-    fn add(self, other: Self) -> Self {
-        Self(self.0.saturating_add(other.0))
-    }
-}
-
-impl Mul<u32> for Weight {
-    type Output = Self;
-    fn mul(self, times: u32) -> Self {
-        Self(self.0.saturating_mul(i64::from(times)))
-    }
-}
-
-impl Sum for Weight {
-    fn sum<I: Iterator<Item = Self>>(weights: I) -> Self {
-        weights.fold(Self::ZERO, Add::add)
-    }
-}
+amount_sums!(Weight);
