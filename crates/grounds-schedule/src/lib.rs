@@ -53,6 +53,7 @@ pub mod chance;
 mod clash;
 mod cost;
 mod faults;
+pub mod plain;
 mod plan;
 mod problem;
 pub mod random;

@@ -1,0 +1,11 @@
+//! Problems without calendars, ways and air: nothing but durations, waits and capacities.
+//!
+//! Published instances are such problems, and a house becomes one when its calendars, ways and air
+//! are left out. Everything here works on compact arrays, and two kinds of search share it: lists that
+//! are tried by the hundred thousand, and proof.
+
+pub mod core;
+pub mod worker;
+
+pub use core::{Core, Wait};
+pub use worker::{Found, Known, Worker};
