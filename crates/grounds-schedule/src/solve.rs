@@ -5,12 +5,9 @@ use std::fmt;
 use crate::cost::Cost;
 use crate::faults::ProblemFault;
 use crate::plan::{Breach, Plan};
+use crate::planner::Planner;
 use crate::problem::{ActivityId, Problem};
-use crate::search::compiled::Compiled;
-use crate::search::construct::Builder;
-use crate::search::improve::search;
-use crate::search::passes::forward;
-use crate::verify::verify;
+use crate::search::improve::{Search, Start};
 
 /// How hard to look for a good plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,7 +37,7 @@ impl Default for Effort {
 pub struct Solved {
     /// When everything happens.
     pub plan: Plan,
-    /// What the plan breaks, by [`verify`]: empty for a plan that obeys everything. What is named
+    /// What the plan breaks, by [`verify`](crate::verify()): empty for a plan that obeys everything. What is named
     /// here the search found no way to obey.
     pub breaches: Vec<Breach>,
     /// What the plan costs.
@@ -75,20 +72,13 @@ impl std::error::Error for Faulty {}
 ///
 /// [`Faulty`] with everything that is wrong with the statement of the problem.
 pub fn solve(problem: &Problem, effort: &Effort) -> Result<Solved, Faulty> {
-    check(problem)?;
-    let best = search(problem, effort);
-    let breaches = verify(problem, &best.plan);
-    debug_assert_eq!(
-        best.broken.count == 0,
-        breaches.is_empty(),
-        "the search is mistaken about what it breaks: {breaches:?}"
-    );
-    Ok(Solved {
-        plan: best.plan,
-        breaches,
-        cost: best.cost,
-        order: best.order,
-    })
+    let start = Start {
+        seed: effort.seed,
+        first_order: effort.first_order.clone(),
+    };
+    let mut search = Search::new(problem, &start)?;
+    search.run(effort.schedules.saturating_sub(1));
+    Ok(search.calm())
 }
 
 /// The plan that a list makes: each activity in turn goes where it fits first, as soon as all that it
@@ -98,12 +88,7 @@ pub fn solve(problem: &Problem, effort: &Effort) -> Result<Solved, Faulty> {
 ///
 /// [`Faulty`] with everything that is wrong with the statement of the problem.
 pub fn construct(problem: &Problem, order: &[ActivityId]) -> Result<Plan, Faulty> {
-    check(problem)?;
-    let (compiled, ways) = Compiled::new(problem);
-    let early = forward(&compiled);
-    let mut builder = Builder::new(&compiled, ways, &early);
-    builder.build(order);
-    Ok(builder.state.plan())
+    Ok(Planner::new(problem)?.construct(order))
 }
 
 pub(crate) fn check(problem: &Problem) -> Result<(), Faulty> {

@@ -31,8 +31,7 @@ pub(crate) struct Broken {
 }
 
 /// Builds plans from lists, again and again in the same memory.
-pub(crate) struct Builder<'c, 'a> {
-    c: &'c Compiled<'a>,
+pub(crate) struct Builder {
     fitter: Fitter,
     pub(crate) state: State,
     hopeless: Vec<bool>,
@@ -51,8 +50,8 @@ pub(crate) struct Builder<'c, 'a> {
     given: u32,
 }
 
-impl<'c, 'a> Builder<'c, 'a> {
-    pub(crate) fn new(c: &'c Compiled<'a>, ways: Ways, forward: &Forward) -> Self {
+impl Builder {
+    pub(crate) fn new(c: &Compiled, ways: Ways, forward: &Forward) -> Self {
         let mut fitter = Fitter::new(ways);
         let given = (0..c.count()).filter(|&i| match c.problem.activities[i].fact {
             Fact::Open => !fitter.can_reach(c, i),
@@ -61,7 +60,6 @@ impl<'c, 'a> Builder<'c, 'a> {
         });
         let given = u32::try_from(given.count()).unwrap_or(u32::MAX);
         Self {
-            c,
             fitter,
             given,
             state: c.base.clone(),
@@ -81,8 +79,7 @@ impl<'c, 'a> Builder<'c, 'a> {
 
     /// Places everything in the order of the list as far as lags allow. Activities that the list
     /// does not name come last; names that come twice count once.
-    pub(crate) fn build(&mut self, list: &[ActivityId]) -> Broken {
-        let c = self.c;
+    pub(crate) fn build(&mut self, c: &Compiled, list: &[ActivityId]) -> Broken {
         self.state.copy_from(&c.base);
         self.low.copy_from_slice(&c.earliest);
         self.needs.copy_from_slice(&c.blocks.needs);
@@ -92,14 +89,14 @@ impl<'c, 'a> Builder<'c, 'a> {
         self.ready.clear();
         for block in 0..c.blocks.members.len() {
             if self.needs[block] == 0 {
-                self.make_ready(block);
+                self.make_ready(c, block);
             }
         }
         while let Some(Reverse((_, block))) = self.ready.pop() {
-            self.place_block(block as usize);
-            self.release(block as usize);
+            self.place_block(c, block as usize);
+            self.release(c, block as usize);
         }
-        self.assess()
+        self.assess(c)
     }
 
     fn set_ranks(&mut self, list: &[ActivityId]) {
@@ -117,8 +114,8 @@ impl<'c, 'a> Builder<'c, 'a> {
         }
     }
 
-    fn make_ready(&mut self, block: usize) {
-        let members = &self.c.blocks.members[block];
+    fn make_ready(&mut self, c: &Compiled, block: usize) {
+        let members = &c.blocks.members[block];
         let rank = members
             .iter()
             .map(|&m| self.rank[m])
@@ -128,8 +125,7 @@ impl<'c, 'a> Builder<'c, 'a> {
     }
 
     /// Passes a placed block's times on to what waits for it.
-    fn release(&mut self, block: usize) {
-        let c = self.c;
+    fn release(&mut self, c: &Compiled, block: usize) {
         for &m in &c.blocks.members[block] {
             let (start, finish) = (self.state.starts[m], self.state.finishes[m]);
             for i in c.out.of(m) {
@@ -142,34 +138,34 @@ impl<'c, 'a> Builder<'c, 'a> {
                 self.low[arc.to] = self.low[arc.to].max(lower);
                 self.needs[to] -= 1;
                 if self.needs[to] == 0 {
-                    self.make_ready(to);
+                    self.make_ready(c, to);
                 }
             }
         }
     }
 
-    fn place_block(&mut self, block: usize) {
-        let members = &self.c.blocks.members[block];
+    fn place_block(&mut self, c: &Compiled, block: usize) {
+        let members = &c.blocks.members[block];
         if let [only] = members[..] {
-            let (start, finish) = self.spot(only, self.low[only]);
-            self.state.place(self.c, only, start, finish);
+            let (start, finish) = self.spot(c, only, self.low[only]);
+            self.state.place(c, only, start, finish);
             return;
         }
-        self.put_in_sequence(block);
-        self.forget_raises(block);
+        self.put_in_sequence(c, block);
+        self.forget_raises(c, block);
         for &m in members {
             self.block_low[m] = self.low[m];
         }
         let (mut tries, mut in_all) = (0, 0);
-        while let Some(arc) = self.try_block(block) {
+        while let Some(arc) = self.try_block(c, block) {
             self.raised[arc] += 1;
             tries += 1;
             in_all += 1;
-            if tries < TRIES && self.block_low[self.c.arcs[arc].to] <= self.c.problem.horizon {
+            if tries < TRIES && self.block_low[c.arcs[arc].to] <= c.problem.horizon {
                 continue;
             }
-            self.leave_out(block, arc, in_all >= TRIES_IN_ALL);
-            self.forget_raises(block);
+            self.leave_out(c, block, arc, in_all >= TRIES_IN_ALL);
+            self.forget_raises(c, block);
             for &m in members {
                 self.block_low[m] = self.low[m];
             }
@@ -177,17 +173,16 @@ impl<'c, 'a> Builder<'c, 'a> {
         }
     }
 
-    fn forget_raises(&mut self, block: usize) {
-        for &m in &self.c.blocks.members[block] {
-            for i in self.c.out.of(m) {
+    fn forget_raises(&mut self, c: &Compiled, block: usize) {
+        for &m in &c.blocks.members[block] {
+            for i in c.out.of(m) {
                 self.raised[i] = 0;
             }
         }
     }
 
     /// Leaves the window out that was missed most often; all windows of the block if `all`.
-    fn leave_out(&mut self, block: usize, last: usize, all: bool) {
-        let c = self.c;
+    fn leave_out(&mut self, c: &Compiled, block: usize, last: usize, all: bool) {
         let mut worst = last;
         for &m in &c.blocks.members[block] {
             for i in c.out.of(m) {
@@ -208,8 +203,7 @@ impl<'c, 'a> Builder<'c, 'a> {
     }
 
     /// Members in the order of the list, but none before what it has to wait for.
-    fn put_in_sequence(&mut self, block: usize) {
-        let c = self.c;
+    fn put_in_sequence(&mut self, c: &Compiled, block: usize) {
         let members = &c.blocks.members[block];
         self.sequence.clear();
         members.iter().for_each(|&m| self.sequenced[m] = false);
@@ -238,8 +232,7 @@ impl<'c, 'a> Builder<'c, 'a> {
 
     /// Places a block once. If an arc does not hold, takes everything out again, raises the bound
     /// of the activity that has to come later, and names the arc.
-    fn try_block(&mut self, block: usize) -> Option<usize> {
-        let c = self.c;
+    fn try_block(&mut self, c: &Compiled, block: usize) -> Option<usize> {
         let members = &c.blocks.members[block];
         if let Some(arc) = settle(c, members, &mut self.block_low, &self.left_out) {
             self.block_low[c.arcs[arc].to] = NEVER;
@@ -255,7 +248,7 @@ impl<'c, 'a> Builder<'c, 'a> {
                     from = from.max(arc.lower(c.work[m], source.0, source.1));
                 }
             }
-            let (start, finish) = self.spot(m, from);
+            let (start, finish) = self.spot(c, m, from);
             self.state.place(c, m, start, finish);
             let broken = c.out.of(m).find(|&i| {
                 let arc = &c.arcs[i];
@@ -277,8 +270,7 @@ impl<'c, 'a> Builder<'c, 'a> {
 
     /// Where an activity goes: where it fits; failing that, where its crews are free; failing
     /// that, beyond the end of time.
-    fn spot(&mut self, i: usize, from: Tick) -> (Tick, Tick) {
-        let c = self.c;
+    fn spot(&mut self, c: &Compiled, i: usize, from: Tick) -> (Tick, Tick) {
         if let Some(found) = self.fitter.find(c, &self.state, i, from, Regard::All) {
             return found;
         }
@@ -291,8 +283,7 @@ impl<'c, 'a> Builder<'c, 'a> {
     }
 
     /// What the plan breaks, as far as the search can break anything.
-    fn assess(&self) -> Broken {
-        let c = self.c;
+    fn assess(&self, c: &Compiled) -> Broken {
         let horizon = c.problem.horizon;
         let mut broken = Broken {
             count: self.cut_off,

@@ -1,0 +1,98 @@
+//! A problem made ready once, for building many plans of it.
+
+use crate::cost::{Cost, Costing};
+use crate::plan::Plan;
+use crate::problem::{ActivityId, Fact, Problem, Tick};
+use crate::search::compiled::Compiled;
+use crate::search::construct::{Broken, Builder};
+use crate::search::passes::{Forward, forward};
+use crate::solve::{Faulty, Solved, check};
+use crate::verify::verify;
+
+/// Builds plans of one problem from lists, again and again in the same memory.
+///
+/// What [`construct`](crate::construct()) does anew for every plan (looking for faults, working out
+/// which waits hang together and which ways matter) is done here only once.
+pub struct Planner<'a> {
+    pub(crate) c: Compiled<'a>,
+    pub(crate) early: Forward,
+    builder: Builder,
+    costing: Costing<'a>,
+}
+
+impl<'a> Planner<'a> {
+    /// Makes a problem ready.
+    ///
+    /// # Errors
+    ///
+    /// [`Faulty`] with everything that is wrong with the statement of the problem.
+    pub fn new(problem: &'a Problem) -> Result<Self, Faulty> {
+        check(problem)?;
+        let (c, ways) = Compiled::new(problem);
+        let early = forward(&c);
+        Ok(Self {
+            builder: Builder::new(&c, ways, &early),
+            costing: Costing::new(problem),
+            c,
+            early,
+        })
+    }
+
+    /// The problem.
+    #[must_use]
+    pub fn problem(&self) -> &'a Problem {
+        self.c.problem
+    }
+
+    /// The plan that a list makes, as [`construct`](crate::construct()) has it.
+    pub fn construct(&mut self, order: &[ActivityId]) -> Plan {
+        self.build(order);
+        self.builder.state.plan()
+    }
+
+    /// The last finish of what is not done, in the plan that a list makes; *now* when all is done.
+    pub fn finish(&mut self, order: &[ActivityId]) -> Tick {
+        self.build(order);
+        self.last_finish()
+    }
+
+    /// The plan that a list makes, proved and priced.
+    pub fn solved(&mut self, order: Vec<ActivityId>) -> Solved {
+        self.build(&order);
+        let plan = self.builder.state.plan();
+        Solved {
+            breaches: verify(self.c.problem, &plan),
+            cost: self.price(),
+            plan,
+            order,
+        }
+    }
+
+    /// Builds the plan of a list; what it breaks.
+    pub(crate) fn build(&mut self, order: &[ActivityId]) -> Broken {
+        self.builder.build(&self.c, order)
+    }
+
+    /// What the plan that was built last costs.
+    pub(crate) fn price(&mut self) -> Cost {
+        let state = &self.builder.state;
+        self.costing.of(&state.starts, &state.finishes)
+    }
+
+    /// Starts and finishes of the plan that was built last.
+    pub(crate) fn ends(&self) -> (&[Tick], &[Tick]) {
+        (&self.builder.state.starts, &self.builder.state.finishes)
+    }
+
+    pub(crate) fn last_finish(&self) -> Tick {
+        let finishes = self.builder.state.finishes.iter();
+        let facts = self.c.problem.activities.iter().map(|a| a.fact);
+        let going_on = finishes
+            .zip(facts)
+            .filter(|(_, fact)| !matches!(fact, Fact::Done { .. }));
+        going_on
+            .map(|(&finish, _)| finish)
+            .max()
+            .unwrap_or(self.c.problem.now)
+    }
+}
