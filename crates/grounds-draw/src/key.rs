@@ -28,9 +28,16 @@ pub fn sheet_key(hatches: &[Hatch]) -> String {
     ] {
         entry(&mut ink, word, |ink| bar(ink, state, false));
     }
-    entry(&mut ink, "drives the finish", |ink| {
-        bar(ink, State::ToCome, true)
-    });
+    entry(
+        &mut ink,
+        "drives the finish or a milestone: nothing to spare",
+        |ink| bar(ink, State::ToCome, true),
+    );
+    entry(
+        &mut ink,
+        "may end as late as the tick before the finish or a milestone moves",
+        |ink| spare(ink),
+    );
     entry(&mut ink, "shut", |ink| {
         ink.open("rect")
             .class("shut")
@@ -79,6 +86,20 @@ fn entry(ink: &mut Ink, word: &str, drawing: impl FnOnce(&mut Ink)) {
         .end();
     drawing(ink);
     ink.close("svg").text(word).close("li");
+}
+
+fn spare(ink: &mut Ink) {
+    ink.path("spare", "M16 18H29m-3 4l6 -8");
+    ink.open("g").class(State::ToCome.class()).end();
+    let half = Frame {
+        width: BAR.width / 2.0 - 1.0,
+        ..BAR
+    };
+    ink.open("rect")
+        .frame(half)
+        .word("fill", &fill(Hatch::Plaster, State::ToCome.tone()))
+        .shut()
+        .close("g");
 }
 
 fn bar(ink: &mut Ink, state: State, drives: bool) {

@@ -76,6 +76,9 @@ pub struct Bar {
     pub from: f64,
     /// Ends, in days.
     pub to: f64,
+    /// How late it may end before the finish or a milestone moves, in days: a light tail reaches to there. Nothing
+    /// where it has no time to spare.
+    pub latest: Option<f64>,
     /// Material.
     pub hatch: Hatch,
     /// How far it has got.

@@ -271,6 +271,60 @@ fn a_chart_of_nothing_is_a_chart() {
     });
 }
 
+/// One row of these bars.
+fn row_of(bars: Vec<grounds_draw::Bar>) -> Weeks {
+    let mut chart = small_chart(Zoom::TwoWeeks);
+    chart.closures.clear();
+    chart.levels = vec![Level {
+        name: "Loft".into(),
+        height: String::new(),
+        places: vec![place("Bin loft", bars)],
+    }];
+    chart
+}
+
+/// The lines of time to spare, as their paths.
+fn tails(chart: &Weeks) -> Vec<String> {
+    let mut paths = Vec::new();
+    read(&weeks(chart), |document| {
+        paths = with_class(document, "spare")
+            .iter()
+            .map(|tail| tail.attribute("d").unwrap().to_owned())
+            .collect();
+    });
+    paths
+}
+
+#[test]
+fn time_to_spare_is_a_tail_from_the_end_of_the_bar_to_where_it_runs_out() {
+    let mut coat = bar("Coat", 1.0, 2.0, State::ToCome);
+    coat.latest = Some(4.0);
+    // A day is 72 px: the bar ends at 144, the tail at 288 with its tick.
+    let tail = tails(&row_of(vec![coat])).pop().unwrap();
+    assert!(tail.starts_with("M144 "), "{tail}");
+    assert!(tail.contains("H288m"), "{tail}");
+}
+
+#[test]
+fn a_tail_stops_short_of_the_next_bar_and_has_no_tick_then() {
+    let mut coat = bar("Coat", 1.0, 2.0, State::ToCome);
+    coat.latest = Some(9.0);
+    let next = bar("Paint", 3.0, 4.0, State::ToCome);
+    let tail = tails(&row_of(vec![coat, next])).pop().unwrap();
+    assert!(tail.ends_with("H213"), "{tail}");
+}
+
+#[test]
+fn work_without_time_to_spare_has_no_tail() {
+    let mut none = bar("Coat", 1.0, 2.0, State::ToCome);
+    let mut same = bar("Paint", 3.0, 4.0, State::ToCome);
+    let mut wrong = bar("Oil", 5.0, 6.0, State::ToCome);
+    none.latest = None;
+    same.latest = Some(4.0);
+    wrong.latest = Some(f64::NAN);
+    assert!(tails(&row_of(vec![none, same, wrong])).is_empty());
+}
+
 /// The mill has over 900 activities in some 30 places.
 fn big_house(zoom: Zoom, days_seen: u32) -> Weeks {
     let places = |level: u32| {

@@ -169,12 +169,15 @@ fn bar(place: &str, from: f64, to: f64, dice: &mut Dice) -> Bar {
     } else {
         State::ToCome
     };
+    let drives = state != State::Done && dice.below(6) == 0;
+    let spare = state == State::ToCome && !drives && dice.below(3) > 0;
     Bar {
         from,
         to,
+        latest: spare.then(|| to + f64::from(dice.below(90)) / 10.0),
         hatch,
         state,
-        drives: state != State::Done && dice.below(6) == 0,
+        drives,
         trouble: if dice.below(14) == 0 {
             Trouble::Care
         } else {

@@ -11,6 +11,10 @@ use crate::strip::{finished_part, sign};
 
 /// Narrower than this, in pixels, a hatch is only noise and is left out.
 const HATCHED_FROM: f64 = 6.0;
+/// Kept free between a tail and what stands next in its lane, in pixels.
+const TAIL_AIR: f64 = 3.0;
+/// A shorter tail, in pixels, says nothing.
+const SHORTEST_TAIL: f64 = 4.0;
 
 pub(crate) fn draw(ink: &mut Ink, chart: &Weeks, layout: &Layout<'_>) {
     ink.svg("weeks-body", layout.width, layout.height)
@@ -94,6 +98,17 @@ fn draw_row(ink: &mut Ink, chart: &Weeks, layout: &Layout<'_>, row: &Row<'_>) {
         draw_closure(ink, layout, row, closure);
     }
     for placed in &row.placed {
+        if let What::Bar(bar) = placed.what {
+            tail(
+                ink,
+                layout,
+                bar,
+                placed,
+                row.lane_middle(placed.lane, layout.measures),
+            );
+        }
+    }
+    for placed in &row.placed {
         let (y, height) = (
             row.lane_middle(placed.lane, layout.measures),
             layout.measures.lane,
@@ -154,6 +169,25 @@ fn draw_closure(ink: &mut Ink, layout: &Layout<'_>, row: &Row<'_>, closure: &Clo
     }
 }
 
+/// Time to spare: a light line from the end of the bar, with the oblique tick of a dimension string where it runs out.
+/// Where something else stands in the lane before that, the line stops short of it, without its tick.
+fn tail(ink: &mut Ink, layout: &Layout<'_>, bar: &Bar, placed: &Placed<'_>, y: f64) {
+    let Some(end) = bar.latest.and_then(|latest| layout.x(latest)) else {
+        return;
+    };
+    let from = placed.span.to;
+    let seen = end.min(placed.free.to - TAIL_AIR);
+    if seen - from < SHORTEST_TAIL {
+        return;
+    }
+    let low = y + layout.measures.bar / 2.0 - 2.0;
+    let mut line = format!("M{} {}H{}", number(from), number(low), number(seen));
+    if seen >= end && end < layout.width {
+        line.push_str("m-3 4l6 -8");
+    }
+    ink.path("spare", &line);
+}
+
 fn draw_bar(ink: &mut Ink, layout: &Layout<'_>, bar: &Bar, placed: &Placed<'_>, y: f64, lane: f64) {
     let measures = layout.measures;
     let frame = Frame {
@@ -168,7 +202,7 @@ fn draw_bar(ink: &mut Ink, layout: &Layout<'_>, bar: &Bar, placed: &Placed<'_>, 
         bar.state.class().to_owned()
     };
     let drives = if bar.drives {
-        ", drives the finish"
+        ", drives the finish or a milestone"
     } else {
         ""
     };

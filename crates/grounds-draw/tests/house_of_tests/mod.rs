@@ -74,6 +74,7 @@ pub(crate) fn bar(label: &str, from: f64, to: f64, state: State) -> Bar {
     Bar {
         from,
         to,
+        latest: None,
         hatch: Hatch::Plaster,
         state,
         drives: false,

@@ -256,6 +256,7 @@ fn bar(scale: &Scale<'_>, id: ActivityId, task: &Task, (from, to): (f64, f64)) -
     Bar {
         from,
         to,
+        latest: None,
         hatch: task.material.map_or(Hatch::Void, marks::hatch),
         state: marks::state(picture, id),
         drives: picture.drives.contains(&id) && task.state != TaskState::Done,
