@@ -56,6 +56,7 @@ mod faults;
 pub mod plain;
 mod plan;
 mod planner;
+pub mod portfolio;
 mod problem;
 pub mod random;
 mod search;
