@@ -44,6 +44,21 @@ impl Draft {
         });
     }
 
+    /// Adds a job that needs the whole of one resource, of which there is one; its place in the order
+    /// of jobs.
+    pub(crate) fn job_on(&mut self, machine: usize, duration: Tick) -> usize {
+        self.horizon = self.horizon.saturating_add(duration);
+        self.activities.push(Activity {
+            work: duration,
+            uses: vec![Use {
+                resource: ResourceId::from(machine),
+                amount: 1,
+            }],
+            ..Activity::default()
+        });
+        self.activities.len() - 1
+    }
+
     /// `to` starts when `from` has finished, or later.
     pub(crate) fn after(&mut self, from: usize, to: usize) {
         let free = waits(from, to);

@@ -9,12 +9,14 @@
 //! ```text
 //! cargo run --release -p grounds-bench -- rcpsp FOLDER --seconds 2 --threads 2
 //! cargo run --release -p grounds-bench -- rcpsp-max FOLDER --seconds 2 --threads 2 --csv out.csv
-//! cargo run --release -p grounds-bench -- rcpsp FOLDER --only _1
+//! cargo run --release -p grounds-bench -- rcpsp FOLDER --only _1 --against reference.csv
+//! cargo run --release -p grounds-bench -- job-shop FILE --units 5000000
 //! ```
 //!
-//! `rcpsp` reads every `.sm` file of the folder ([`psplib`]), `rcpsp-max` every `.sch` file
-//! ([`progen_max`]). A `best_known.csv` beside them, with the columns `instance` and
-//! `best_makespan`, gives the values to compare with.
+//! `rcpsp` reads `.sm` files ([`psplib`]), `rcpsp-max` `.sch` files ([`progen_max`]), `job-shop`
+//! `.txt` files ([`job_shop`]). A `best_known.csv` beside them, with the columns `instance`,
+//! `lower_bound`, `best_makespan` and perhaps `status`, gives the values to compare with;
+//! `--against` compares with the lines of another search on the same instances.
 //!
 //! One line is printed for each instance: `name,cpm,makespan,bound,status,seconds`.
 //!
@@ -26,15 +28,19 @@
 //! - `status`: `OPTIMAL` (makespan and bound meet), `FEASIBLE`, `INFEASIBLE` (proved) or `UNKNOWN`.
 //! - `seconds`: wall time spent.
 //!
-//! Then a summary of all lines. Instances run one after the other, each on all threads. The search
-//! stops by the clock, so a quiet machine gives better figures and no two runs are quite alike.
+//! Then a summary of all lines. Instances run one after the other, each on all threads. With
+//! `--seconds` the search stops by the clock, so a quiet machine gives better figures and no two runs
+//! are quite alike; with `--units` it is counted, and gives the same result every time.
 
+pub mod against;
 pub mod folder;
 pub mod instance;
+pub mod job_shop;
 pub mod progen_max;
 pub mod psplib;
 pub mod race;
 pub mod report;
 mod rows;
+pub mod sweep;
 
 pub use rows::ReadError;

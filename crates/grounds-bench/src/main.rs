@@ -1,19 +1,17 @@
 //! The command line of the benchmark: see the library's front page.
 
-use std::fs::File;
-use std::io::{self, Write};
+use std::io;
 use std::num::NonZeroU8;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::ExitCode;
 use std::time::Duration;
 
 use clap::{Args, Parser, Subcommand};
-use grounds_bench::instance::Instance;
-use grounds_bench::race::{Limits, Outcome, race};
-use grounds_bench::report::{HEADS, Summary, line};
-use grounds_bench::{ReadError, folder, progen_max, psplib};
+use grounds_bench::race::{Limits, Stop};
+use grounds_bench::sweep::{Reader, Sweep, Wrong};
+use grounds_bench::{folder, job_shop, progen_max, psplib};
 
-/// How good the search is on published project-scheduling instances.
+/// How good the search is on published scheduling instances.
 #[derive(Debug, Parser)]
 #[command(name = "grounds-bench", version, max_term_width = 80)]
 struct Arguments {
@@ -24,28 +22,40 @@ struct Arguments {
 /// The kinds of instances.
 #[derive(Debug, Subcommand)]
 enum Set {
-    /// Precedence and renewable resources: the .sm files of a folder.
+    /// Precedence and renewable resources: .sm files.
     Rcpsp(Run),
-    /// The same with least and longest waits: the .sch files of a folder.
+    /// The same with least and longest waits: .sch files.
     RcpspMax(Run),
+    /// Jobs that visit machines in an order of their own: .txt files.
+    JobShop(Run),
 }
 
 #[derive(Debug, Args)]
 struct Run {
-    /// The folder with the instances, and best_known.csv if there is one.
-    folder: PathBuf,
+    /// Files with instances, and folders of them; a best_known.csv beside them is compared with.
+    #[arg(required = true, value_name = "FOLDER|FILE")]
+    named: Vec<PathBuf>,
     /// Wall time for each instance.
     #[arg(long, value_name = "N", default_value_t = 2.0, value_parser = seconds)]
     seconds: f64,
+    /// Units of work for each thread and instance instead of time: the same result every time.
+    #[arg(long, value_name = "N", conflicts_with = "seconds")]
+    units: Option<u64>,
     /// Threads that search an instance.
     #[arg(long, value_name = "N", default_value = "2")]
     threads: NonZeroU8,
+    /// Where chance begins.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    seed: u64,
     /// Also write the lines of the instances to this file.
     #[arg(long, value_name = "FILE")]
     csv: Option<PathBuf>,
-    /// Only files whose names end so, as in _1 or _1.sm.
+    /// In folders, only files whose names end so, as in _1 or _1.sm.
     #[arg(long, value_name = "SUFFIX", default_value = "")]
     only: String,
+    /// Lines of another search, in the same columns, to compare with.
+    #[arg(long, value_name = "FILE")]
+    against: Option<PathBuf>,
 }
 
 fn seconds(text: &str) -> Result<f64, String> {
@@ -55,15 +65,14 @@ fn seconds(text: &str) -> Result<f64, String> {
         .ok_or_else(|| "seconds must be above 0 and at most 86400, as in 2 or 0.5".to_owned())
 }
 
-type Reader = fn(&str) -> Result<Instance, ReadError>;
-
 fn main() -> ExitCode {
     let ran = match Arguments::parse().set {
-        Set::Rcpsp(run) => bench(&run, "sm", psplib::read),
-        Set::RcpspMax(run) => bench(&run, "sch", progen_max::read),
+        Set::Rcpsp(run) => bench(run, "sm", psplib::read),
+        Set::RcpspMax(run) => bench(run, "sch", progen_max::read),
+        Set::JobShop(run) => bench(run, "txt", job_shop::read),
     };
     match ran {
-        Ok(0) => ExitCode::SUCCESS,
+        Ok(wrong) if wrong == Wrong::default() => ExitCode::SUCCESS,
         Ok(_) => ExitCode::from(1),
         Err(error) => {
             eprintln!("error: {error}");
@@ -72,71 +81,24 @@ fn main() -> ExitCode {
     }
 }
 
-/// Runs every instance; how many could not be read.
-fn bench(run: &Run, ending: &str, read: Reader) -> io::Result<usize> {
-    let files =
-        folder::instances(&run.folder, ending, &run.only).map_err(|e| at(&run.folder, &e))?;
+/// Runs every instance; how many went wrong.
+fn bench(run: Run, ending: &str, read: Reader) -> io::Result<Wrong> {
+    let files = folder::named(&run.named, ending, &run.only)?;
     if files.is_empty() {
         let what = format!("there is no .{ending} file that ends so");
-        return Err(at(
-            &run.folder,
-            &io::Error::new(io::ErrorKind::NotFound, what),
-        ));
+        return Err(io::Error::new(io::ErrorKind::NotFound, what));
     }
-    let best_known = folder::best_known(&run.folder);
+    let time = Duration::from_secs_f64(run.seconds);
     let limits = Limits {
-        time: Duration::from_secs_f64(run.seconds),
-        threads: run.threads,
+        stop: run.units.map_or(Stop::After(time), Stop::Counted),
+        lanes: run.threads.into(),
+        seed: run.seed,
     };
-    let mut lines = Lines::to(run.csv.as_deref())?;
-    let mut summary = Summary::default();
-    let mut unread = 0;
-    lines.put(HEADS)?;
-    for file in &files {
-        let name = file.file_name().unwrap_or_default().to_string_lossy();
-        match attempt(file, limits, read) {
-            Ok(outcome) => {
-                summary.add(&outcome, best_known.get(name.as_ref()).copied());
-                lines.put(&line(&name, &outcome))?;
-            }
-            Err(error) => {
-                unread += 1;
-                eprintln!("error: {}: {error}", file.display());
-            }
-        }
-    }
-    writeln!(io::stdout(), "{summary}")?;
-    Ok(unread)
-}
-
-fn attempt(file: &Path, limits: Limits, read: Reader) -> Result<Outcome, String> {
-    let text = folder::text(file).map_err(|e| e.to_string())?;
-    let instance = read(&text).map_err(|e| e.to_string())?;
-    race(&instance, limits).map_err(|e| e.to_string())
-}
-
-/// Where the lines of the instances go.
-struct Lines {
-    file: Option<File>,
-}
-
-impl Lines {
-    fn to(path: Option<&Path>) -> io::Result<Self> {
-        let file = path.map(|path| File::create(path).map_err(|e| at(path, &e)));
-        Ok(Self {
-            file: file.transpose()?,
-        })
-    }
-
-    fn put(&mut self, line: &str) -> io::Result<()> {
-        writeln!(io::stdout(), "{line}")?;
-        match &mut self.file {
-            Some(file) => writeln!(file, "{line}"),
-            None => Ok(()),
-        }
-    }
-}
-
-fn at(path: &Path, error: &io::Error) -> io::Error {
-    io::Error::new(error.kind(), format!("{}: {error}", path.display()))
+    let sweep = Sweep {
+        files,
+        limits,
+        csv: run.csv,
+        against: run.against,
+    };
+    sweep.run(read)
 }

@@ -1,17 +1,17 @@
 //! The search on an instance so small that a moment is enough.
 
-use std::num::NonZeroU8;
-use std::time::Duration;
+use std::num::NonZeroUsize;
 
 use grounds_bench::instance::Instance;
-use grounds_bench::race::{Limits, Outcome, race};
+use grounds_bench::race::{Limits, Outcome, Stop, race};
 use grounds_schedule::Faulty;
 
 /// What a short search by one thread finds.
 pub(crate) fn raced(instance: &Instance) -> Result<Outcome, Faulty> {
     let limits = Limits {
-        time: Duration::from_millis(50),
-        threads: NonZeroU8::MIN,
+        stop: Stop::Counted(400_000),
+        lanes: NonZeroUsize::MIN,
+        seed: 1,
     };
     race(instance, limits)
 }

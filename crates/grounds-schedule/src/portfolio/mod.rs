@@ -46,7 +46,7 @@ pub enum Limit<'a> {
 }
 
 /// What the search found.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Outcome {
     /// The starts of the best plan that the check passed.
     pub starts: Option<Arc<[Tick]>>,

@@ -158,7 +158,9 @@ fn what_is_not_true_is_refused() {
     let outcome = found(liar(&overlapping), units(10_000, 1));
     assert_eq!((outcome.starts, outcome.refused), (None, 1));
     let both = |lie: Found| {
-        move |core: &Arc<Core>| Team::of(vec![Lane::of(drawn(core, 1)), Lane::of(Says(lie.clone()))])
+        move |core: &Arc<Core>| {
+            Team::of(vec![Lane::of(drawn(core, 1)), Lane::of(Says(lie.clone()))])
+        }
     };
     let lies = [
         Found {
