@@ -13,23 +13,6 @@ use crate::report::Published;
 /// Larger files are no instances.
 const MOST_BYTES: u64 = 4 << 20;
 
-/// The files that are named, and in each folder that is named its [`instances`].
-///
-/// # Errors
-///
-/// When a folder cannot be read.
-pub fn named(paths: &[PathBuf], ending: &str, only: &str) -> io::Result<Vec<PathBuf>> {
-    let mut files = Vec::new();
-    for path in paths {
-        if path.is_dir() {
-            files.append(&mut instances(path, ending, only)?);
-        } else {
-            files.push(path.clone());
-        }
-    }
-    Ok(files)
-}
-
 /// The files of a folder with an ending, in the order of their names, whose names (or names without
 /// the ending) end with `only`.
 ///
@@ -49,12 +32,17 @@ pub fn instances(folder: &Path, ending: &str, only: &str) -> io::Result<Vec<Path
     Ok(files)
 }
 
-fn fits(file: &Path, ending: &str, only: &str) -> bool {
+/// Whether a file has an ending, in capitals or not.
+#[must_use]
+pub fn ends(file: &Path, ending: &str) -> bool {
     let found = file.extension();
-    let ends =
-        |name: Option<&OsStr>| name.is_some_and(|name| name.to_string_lossy().ends_with(only));
     found.is_some_and(|found| found.eq_ignore_ascii_case(ending))
-        && (ends(file.file_name()) || ends(file.file_stem()))
+}
+
+fn fits(file: &Path, ending: &str, only: &str) -> bool {
+    let fits =
+        |name: Option<&OsStr>| name.is_some_and(|name| name.to_string_lossy().ends_with(only));
+    ends(file, ending) && (fits(file.file_name()) || fits(file.file_stem()))
 }
 
 /// The text of an instance.

@@ -13,7 +13,7 @@
 //! cargo run --release -p grounds-bench -- job-shop FILE --units 5000000
 //! ```
 //!
-//! `rcpsp` reads `.sm` files ([`psplib`]), `rcpsp-max` `.sch` files ([`progen_max`]), `job-shop`
+//! `rcpsp` reads `.sm` files ([`psplib`]) and `.rcp` files ([`patterson`]), `rcpsp-max` `.sch` files ([`progen_max`]), `job-shop`
 //! `.txt` files ([`job_shop`]). A `best_known.csv` beside them, with the columns `instance`,
 //! `lower_bound`, `best_makespan` and perhaps `status`, gives the values to compare with;
 //! `--against` compares with the lines of another search on the same instances.
@@ -36,6 +36,7 @@ pub mod against;
 pub mod folder;
 pub mod instance;
 pub mod job_shop;
+pub mod patterson;
 pub mod progen_max;
 pub mod psplib;
 pub mod race;

@@ -8,8 +8,8 @@ use std::time::Duration;
 
 use clap::{Args, Parser, Subcommand};
 use grounds_bench::race::{Limits, Stop};
-use grounds_bench::sweep::{Reader, Sweep, Wrong};
-use grounds_bench::{folder, job_shop, progen_max, psplib};
+use grounds_bench::sweep::{Format, Sweep, Wrong};
+use grounds_bench::{folder, job_shop, patterson, progen_max, psplib};
 
 /// How good the search is on published scheduling instances.
 #[derive(Debug, Parser)]
@@ -22,7 +22,7 @@ struct Arguments {
 /// The kinds of instances.
 #[derive(Debug, Subcommand)]
 enum Set {
-    /// Precedence and renewable resources: .sm files.
+    /// Precedence and renewable resources: .sm and .rcp files.
     Rcpsp(Run),
     /// The same with least and longest waits: .sch files.
     RcpspMax(Run),
@@ -65,11 +65,32 @@ fn seconds(text: &str) -> Result<f64, String> {
         .ok_or_else(|| "seconds must be above 0 and at most 86400, as in 2 or 0.5".to_owned())
 }
 
+const PROJECTS: [Format; 2] = [
+    Format {
+        ending: "sm",
+        read: psplib::read,
+    },
+    Format {
+        ending: "rcp",
+        read: patterson::read,
+    },
+];
+
+const TIME_LAGS: [Format; 1] = [Format {
+    ending: "sch",
+    read: progen_max::read,
+}];
+
+const JOB_SHOPS: [Format; 1] = [Format {
+    ending: "txt",
+    read: job_shop::read,
+}];
+
 fn main() -> ExitCode {
     let ran = match Arguments::parse().set {
-        Set::Rcpsp(run) => bench(run, "sm", psplib::read),
-        Set::RcpspMax(run) => bench(run, "sch", progen_max::read),
-        Set::JobShop(run) => bench(run, "txt", job_shop::read),
+        Set::Rcpsp(run) => bench(run, &PROJECTS),
+        Set::RcpspMax(run) => bench(run, &TIME_LAGS),
+        Set::JobShop(run) => bench(run, &JOB_SHOPS),
     };
     match ran {
         Ok(wrong) if wrong == Wrong::default() => ExitCode::SUCCESS,
@@ -82,12 +103,8 @@ fn main() -> ExitCode {
 }
 
 /// Runs every instance; how many went wrong.
-fn bench(run: Run, ending: &str, read: Reader) -> io::Result<Wrong> {
-    let files = folder::named(&run.named, ending, &run.only)?;
-    if files.is_empty() {
-        let what = format!("there is no .{ending} file that ends so");
-        return Err(io::Error::new(io::ErrorKind::NotFound, what));
-    }
+fn bench(run: Run, formats: &[Format]) -> io::Result<Wrong> {
+    let files = files(&run, formats)?;
     let time = Duration::from_secs_f64(run.seconds);
     let limits = Limits {
         stop: run.units.map_or(Stop::After(time), Stop::Counted),
@@ -100,5 +117,28 @@ fn bench(run: Run, ending: &str, read: Reader) -> io::Result<Wrong> {
         csv: run.csv,
         against: run.against,
     };
-    sweep.run(read)
+    sweep.run()
+}
+
+/// The files that are meant, each with its format; a file of another ending has the first.
+fn files(run: &Run, formats: &[Format]) -> io::Result<Vec<(PathBuf, Format)>> {
+    let mut files = Vec::new();
+    for path in &run.named {
+        for (i, &format) in formats.iter().enumerate() {
+            if path.is_dir() {
+                let found = folder::instances(path, format.ending, &run.only)?;
+                files.extend(found.into_iter().map(|file| (file, format)));
+            } else if folder::ends(path, format.ending)
+                || (i == 0 && !formats.iter().any(|f| folder::ends(path, f.ending)))
+            {
+                files.push((path.clone(), format));
+            }
+        }
+    }
+    if files.is_empty() {
+        let endings: Vec<String> = formats.iter().map(|f| format!(".{}", f.ending)).collect();
+        let what = format!("there is no {} file that ends so", endings.join(" or "));
+        return Err(io::Error::new(io::ErrorKind::NotFound, what));
+    }
+    Ok(files)
 }

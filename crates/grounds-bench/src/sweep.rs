@@ -11,14 +11,20 @@ use crate::race::{Limits, Outcome, race};
 use crate::report::{HEADS, Line, Published, Summary};
 use crate::{ReadError, folder};
 
-/// Reads one format.
-pub type Reader = fn(&str) -> Result<Instance, ReadError>;
+/// A format of files.
+#[derive(Clone, Copy, Debug)]
+pub struct Format {
+    /// How its names end, without the dot.
+    pub ending: &'static str,
+    /// Reads it.
+    pub read: fn(&str) -> Result<Instance, ReadError>,
+}
 
 /// What to run over, and where the lines go.
 #[derive(Clone, Debug)]
 pub struct Sweep {
-    /// The instances.
-    pub files: Vec<PathBuf>,
+    /// The instances, each with its format.
+    pub files: Vec<(PathBuf, Format)>,
     /// How long to look at each, and with what.
     pub limits: Limits,
     /// The lines are written to this file too.
@@ -42,7 +48,7 @@ impl Sweep {
     /// # Errors
     ///
     /// When lines cannot be written, or the lines of somebody else cannot be read.
-    pub fn run(&self, read: Reader) -> io::Result<Wrong> {
+    pub fn run(&self) -> io::Result<Wrong> {
         let theirs = match &self.against {
             Some(file) => against::lines(&folder::text(file).map_err(|e| at(file, &e))?),
             None => BTreeMap::new(),
@@ -52,9 +58,9 @@ impl Sweep {
         let (mut summary, mut comparison) = (Summary::default(), Comparison::default());
         let mut wrong = Wrong::default();
         lines.put(HEADS)?;
-        for file in &self.files {
+        for (file, format) in &self.files {
             let name = file.file_name().unwrap_or_default().to_string_lossy();
-            match attempt(file, self.limits, read) {
+            match attempt(file, *format, self.limits) {
                 Ok(outcome) => {
                     let line = Line::of(&name, &outcome);
                     lines.put(&line.to_string())?;
@@ -87,9 +93,9 @@ impl Sweep {
     }
 }
 
-fn attempt(file: &Path, limits: Limits, read: Reader) -> Result<Outcome, String> {
+fn attempt(file: &Path, format: Format, limits: Limits) -> Result<Outcome, String> {
     let text = folder::text(file).map_err(|e| e.to_string())?;
-    let instance = read(&text).map_err(|e| e.to_string())?;
+    let instance = (format.read)(&text).map_err(|e| e.to_string())?;
     race(&instance, limits).map_err(|e| e.to_string())
 }
 
