@@ -168,7 +168,7 @@ pub(crate) struct Why {
     /// The work: its key, or a part of its key or name.
     #[arg(value_name = "ACTIVITY")]
     pub(crate) activity: String,
-    /// Print every step of the chain, however long.
+    /// Print everything that it waits for, however much.
     #[arg(long)]
     pub(crate) all: bool,
 }

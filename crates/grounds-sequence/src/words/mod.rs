@@ -1,6 +1,7 @@
 //! A plan in words that a site lead would say to a trade on the phone.
 
 mod causes;
+mod chain;
 mod reasons;
 mod troubles;
 
@@ -15,6 +16,7 @@ use crate::{
 };
 
 pub use causes::RootWords;
+pub use chain::{ChainStep, span_words};
 
 /// Says an outlook in words. Names of things come from the job.
 #[derive(Clone, Copy, Debug)]

@@ -35,7 +35,7 @@ pub(crate) fn work(visit: &Visit, id: ActivityId) -> Markup {
             }
             (press(visit, id, task))
             div class="columns" {
-                div { (why::why(visit, id, task)) (why::roots(visit, id)) (opens(visit, id)) }
+                div { (why::why(visit, id, task)) (why::chain(visit, id)) (why::roots(visit, id)) (opens(visit, id)) }
                 div {
                     (marks::section(&visit.picture, id))
                     (behind(visit, id))

@@ -1,7 +1,7 @@
 //! `grounds why`: the reasons of a start, chained back to the causes.
 
 use grounds_schedule::{ActivityId, Reason};
-use grounds_sequence::{Outlook, TaskState, Words};
+use grounds_sequence::{Outlook, TaskState, Words, words::span_words};
 
 use super::show;
 use crate::{
@@ -11,9 +11,6 @@ use crate::{
     page::{HEAD, PLAIN, Page, QUIET},
 };
 
-/// Steps of the chain that are shown unless all are asked for.
-const SHOWN: usize = 12;
-
 /// At most this many pieces of work are offered where a name fits several.
 const OFFERED: usize = 12;
 
@@ -21,28 +18,40 @@ pub(super) fn run(asked: &Why) -> Result<Ending, Trouble> {
     let planned = Planned::of(&asked.job)?;
     let words = Words::new(&planned.outlook, &planned.job);
     let id = find(&words, &asked.activity)?;
-    show(page(&words, id, if asked.all { usize::MAX } else { SHOWN }))?;
+    show(page(&words, id, asked.all))?;
     Ok(Ending::Fine)
 }
 
-fn page(words: &Words<'_>, asked: ActivityId, most: usize) -> Page {
+fn page(words: &Words<'_>, asked: ActivityId, all: bool) -> Page {
     let mut page = Page::default();
-    let chain = chain(words.outlook, asked);
-    for (position, &id) in chain.iter().take(most).enumerate() {
-        step(&mut page, words, id);
-        if position == 0 && chain.len() > 1 {
-            page.heading(QUIET, "And what that waits for:");
+    step(&mut page, words, asked);
+    chain(&mut page, words, asked);
+    let behind = behind(words.outlook, asked);
+    if all && behind.len() > 1 {
+        page.heading(QUIET, "Everything that it waits for, nearest first:");
+        for &id in &behind[1..] {
+            step(&mut page, words, id);
         }
-    }
-    if chain.len() > most {
-        let more = chain.len() - most;
-        page.heading(
-            QUIET,
-            &format!("{more} more steps lead back from there; --all shows them."),
-        );
     }
     roots(&mut page, words, asked);
     page
+}
+
+/// How the time from now to the start is spent.
+fn chain(page: &mut Page, words: &Words<'_>, asked: ActivityId) {
+    let chain = words.chain(asked);
+    let (Some(first), Some(last)) = (chain.first(), chain.last()) else {
+        return;
+    };
+    let whole = span_words(last.until - first.from);
+    page.heading(HEAD, &format!("How the {whole} from now to its start go"));
+    for step in &chain {
+        let until = words.when(step.until);
+        page.item(2, &format!("{}, to {until}: {}", step.span(), step.what));
+        if let Some(why) = &step.why {
+            page.paragraph(QUIET, 4, why);
+        }
+    }
 }
 
 fn step(page: &mut Page, words: &Words<'_>, id: ActivityId) {
@@ -88,7 +97,7 @@ fn roots(page: &mut Page, words: &Words<'_>, asked: ActivityId) {
 }
 
 /// The work asked about and everything to come that its reasons lead back to, nearest first.
-fn chain(outlook: &Outlook, asked: ActivityId) -> Vec<ActivityId> {
+fn behind(outlook: &Outlook, asked: ActivityId) -> Vec<ActivityId> {
     let mut chain = vec![asked];
     let mut next = 0;
     while let Some(&id) = chain.get(next) {

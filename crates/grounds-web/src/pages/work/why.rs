@@ -3,7 +3,10 @@
 use std::collections::BTreeSet;
 
 use grounds_schedule::ActivityId;
-use grounds_sequence::{Task, TaskState};
+use grounds_sequence::{
+    Task, TaskState,
+    words::{ChainStep, span_words},
+};
 use maud::{Markup, html};
 
 use crate::{chain, say, visit::Visit};
@@ -49,6 +52,44 @@ fn reasons(visit: &Visit, id: ActivityId, deep: usize, told: &mut BTreeSet<Activ
                     @if let Some(next) = next { (reasons(visit, next, deep - 1, told)) }
                 }
             }
+        }
+    }
+}
+
+/// How the time from now to its start is spent, step by step, so that it adds up.
+pub(super) fn chain(visit: &Visit, id: ActivityId) -> Markup {
+    let words = visit.words();
+    let chain = words.chain(id);
+    let (Some(first), Some(last)) = (chain.first(), chain.last()) else {
+        return html! {};
+    };
+    html! {
+        section class="part" aria-labelledby="chain" {
+            h2 id="chain" { "From now to its start: " (span_words(last.until - first.from)) }
+            ol class="chain" {
+                @for step in &chain {
+                    li {
+                        b class="chain-span" { (step.span()) }
+                        div {
+                            p { (what(visit, step)) }
+                            @if let Some(why) = &step.why { p class="soft" { (why) } }
+                            p class="soft" { "to " (words.when(step.until)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn what(visit: &Visit, step: &ChainStep) -> Markup {
+    let task = step
+        .work
+        .and_then(|id| visit.picture.outlook.network.task(id));
+    html! {
+        @match task {
+            Some(task) => a href=(visit.to_work(&task.key)) { (step.what) },
+            None => (step.what),
         }
     }
 }
