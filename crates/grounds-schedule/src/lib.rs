@@ -49,10 +49,13 @@
 
 mod bound;
 mod calendar;
+mod careful;
 pub mod chance;
 mod clash;
 mod cost;
+pub mod exact;
 mod faults;
+pub mod forecast;
 pub mod plain;
 mod plan;
 mod planner;
@@ -65,6 +68,7 @@ mod verify;
 
 pub use bound::{bound, earliest_starts, latest_starts};
 pub use calendar::{Calendar, Shift};
+pub use careful::careful_list;
 pub use clash::{Bound, Clash, ClashPart, clash, clashes};
 pub use cost::{Cost, cost};
 pub use faults::{MOST, ProblemFault};
