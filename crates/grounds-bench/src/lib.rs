@@ -34,6 +34,7 @@
 
 pub mod against;
 pub mod folder;
+pub mod houses;
 pub mod instance;
 pub mod job_shop;
 pub mod patterson;

@@ -7,6 +7,7 @@ use std::process::ExitCode;
 use std::time::Duration;
 
 use clap::{Args, Parser, Subcommand};
+use grounds_bench::houses::Houses;
 use grounds_bench::race::{Limits, Stop};
 use grounds_bench::sweep::{Format, Sweep, Wrong};
 use grounds_bench::{folder, job_shop, patterson, progen_max, psplib};
@@ -28,6 +29,27 @@ enum Set {
     RcpspMax(Run),
     /// Jobs that visit machines in an order of their own: .txt files.
     JobShop(Run),
+    /// Random houses in their finish phase: what a second of search saves.
+    Houses(HousesRun),
+}
+
+#[derive(Debug, Args)]
+struct HousesRun {
+    /// How many houses.
+    #[arg(long, value_name = "N", default_value_t = 10)]
+    count: u64,
+    /// The number of the first house.
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    from: u64,
+    /// When somebody looks at the plan.
+    #[arg(long, value_name = "N", default_value_t = 1.0, value_parser = seconds)]
+    seconds: f64,
+    /// How long to look for the best plan.
+    #[arg(long, value_name = "N", default_value_t = 60.0, value_parser = seconds)]
+    long: f64,
+    /// Threads that search a house.
+    #[arg(long, value_name = "N", default_value = "2")]
+    threads: NonZeroU8,
 }
 
 #[derive(Debug, Args)]
@@ -91,6 +113,7 @@ fn main() -> ExitCode {
         Set::Rcpsp(run) => bench(run, &PROJECTS),
         Set::RcpspMax(run) => bench(run, &TIME_LAGS),
         Set::JobShop(run) => bench(run, &JOB_SHOPS),
+        Set::Houses(run) => houses(&run).map(|()| Wrong::default()),
     };
     match ran {
         Ok(wrong) if wrong == Wrong::default() => ExitCode::SUCCESS,
@@ -100,6 +123,17 @@ fn main() -> ExitCode {
             ExitCode::from(3)
         }
     }
+}
+
+fn houses(run: &HousesRun) -> io::Result<()> {
+    let houses = Houses {
+        count: run.count,
+        from: run.from,
+        seconds: Duration::from_secs_f64(run.seconds),
+        long: Duration::from_secs_f64(run.long),
+        threads: run.threads,
+    };
+    grounds_bench::houses::run(&houses, &mut io::stdout().lock())
 }
 
 /// Runs every instance; how many went wrong.

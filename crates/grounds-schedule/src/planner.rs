@@ -2,10 +2,11 @@
 
 use crate::cost::{Cost, Costing};
 use crate::plan::Plan;
-use crate::problem::{ActivityId, Fact, Problem, Tick};
+use crate::problem::{ActivityId, Due, Fact, Problem, Tick};
 use crate::search::compiled::Compiled;
 use crate::search::construct::{Broken, Builder};
-use crate::search::passes::{Forward, forward};
+use crate::search::lists::{Rule, by_rule};
+use crate::search::passes::{Forward, backward, forward};
 use crate::solve::{Faulty, Solved, check};
 use crate::verify::verify;
 
@@ -48,6 +49,42 @@ impl<'a> Planner<'a> {
     pub fn construct(&mut self, order: &[ActivityId]) -> Plan {
         self.build(order);
         self.builder.state.plan()
+    }
+
+    /// The list of open work by urgency: the latest start first that still lets everything finish as
+    /// early as time alone allows, scarcer crews' work first among equals.
+    #[must_use]
+    pub fn urgent_list(&self) -> Vec<ActivityId> {
+        by_rule(
+            &self.c,
+            Rule::LatestStart,
+            &self.early.starts,
+            &self.latest(),
+        )
+    }
+
+    /// See [`careful_list`](crate::careful_list()).
+    pub(crate) fn careful_list(&self) -> Vec<ActivityId> {
+        let late = self.latest_for(&[]);
+        let early = &self.early.starts;
+        let mut open: Vec<usize> = (0..self.c.count()).filter(|&i| self.c.open[i]).collect();
+        open.sort_by_key(|&i| (late[i], early[i], i));
+        open.into_iter().map(ActivityId::from).collect()
+    }
+
+    /// Latest starts that still let everything finish as early as time alone allows, and by the dues.
+    pub(crate) fn latest(&self) -> Vec<Tick> {
+        self.latest_for(&self.c.problem.dues)
+    }
+
+    fn latest_for(&self, dues: &[Due]) -> Vec<Tick> {
+        let finishes = self.early.starts.iter().zip(&self.c.work);
+        let end = finishes
+            .map(|(&start, work)| work.finish(start))
+            .filter(|&finish| finish <= self.c.problem.horizon)
+            .max()
+            .unwrap_or(self.c.problem.now);
+        backward(&self.c, end, dues, &self.early.hopeless)
     }
 
     /// The last finish of what is not done, in the plan that a list makes; *now* when all is done.

@@ -1,5 +1,9 @@
 //! Random houses, for tests and for measuring. The same seed always gives the same house.
 
+mod finish_phase;
+
+pub use finish_phase::finish_phase;
+
 use crate::calendar::{Calendar, Shift};
 use crate::chance::Chance;
 use crate::plan::Plan;

@@ -4,7 +4,6 @@ use super::compiled::Compiled;
 use super::construct::Broken;
 use super::justify::Justifier;
 use super::lists::{Rule, by_rule, by_starts, completed, varied};
-use super::passes::backward;
 use crate::chance::Chance;
 use crate::cost::Cost;
 use crate::plan::Plan;
@@ -119,8 +118,8 @@ impl<'a> Search<'a> {
     /// [`Faulty`] with everything that is wrong with the statement of the problem.
     pub fn new(problem: &'a Problem, start: &Start) -> Result<Self, Faulty> {
         let mut planner = Planner::new(problem)?;
-        let late = latest(&planner);
-        let by_urgency = by_rule(&planner.c, Rule::LatestStart, &planner.early.starts, &late);
+        let late = planner.latest();
+        let by_urgency = planner.urgent_list();
         let order = match &start.first_order {
             Some(order) => completed(&planner.c, order, &by_urgency),
             None => by_urgency,
@@ -253,18 +252,6 @@ impl<'a> Search<'a> {
             varied(c, &best.plan.starts, &mut self.chance, percent, reach)
         }
     }
-}
-
-/// Latest starts that still let everything finish as early as time alone allows.
-fn latest(planner: &Planner) -> Vec<Tick> {
-    let (c, early) = (&planner.c, &planner.early);
-    let finishes = early.starts.iter().zip(&c.work);
-    let end = finishes
-        .map(|(&start, work)| work.finish(start))
-        .filter(|&finish| finish <= c.problem.horizon)
-        .max()
-        .unwrap_or(c.problem.now);
-    backward(c, end, &c.problem.dues, &early.hopeless)
 }
 
 fn candidate(planner: &mut Planner, order: Vec<ActivityId>) -> Candidate {
