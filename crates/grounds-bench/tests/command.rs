@@ -66,6 +66,6 @@ fn a_folder_without_instances_is_an_error() {
     assert!(
         String::from_utf8(output.stderr)
             .unwrap()
-            .contains("no .sm file")
+            .contains("no .sm or .rcp file")
     );
 }

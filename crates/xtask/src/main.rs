@@ -4,6 +4,7 @@
 //! It uses the standard library alone, so that it compiles in a moment.
 
 mod bench;
+mod instances;
 mod outside;
 mod pictures;
 mod readme;

@@ -3,7 +3,7 @@
 use std::time::Instant;
 
 use crate::{
-    outside, release, root,
+    instances, outside, release, root,
     step::{Step, counted},
     tools,
 };
@@ -19,7 +19,7 @@ pub(crate) fn run() -> Result<(), String> {
         .args("clippy --workspace --all-targets --quiet -- -D warnings")
         .run()?;
     web()?;
-    let rust = rust_tests()?;
+    let rust = rust_tests(&python)?;
     Step::cargo("Release build")
         .args("build --release --quiet --package grounds")
         .run()?;
@@ -34,16 +34,17 @@ pub(crate) fn run() -> Result<(), String> {
     Ok(())
 }
 
-fn rust_tests() -> Result<usize, String> {
-    let said = if tools::find("cargo-nextest").is_some() {
-        Step::cargo("Rust tests")
-            .args("nextest run --workspace --no-fail-fast")
-            .run()?
+fn rust_tests(python: &std::path::Path) -> Result<usize, String> {
+    let mut tests = Step::cargo("Rust tests");
+    if let Some(folder) = instances::bring(python) {
+        tests = tests.env("GROUNDS_INSTANCES", folder);
+    }
+    let tests = if tools::find("cargo-nextest").is_some() {
+        tests.args("nextest run --workspace --no-fail-fast")
     } else {
-        Step::cargo("Rust tests")
-            .args("test --workspace --lib --bins --tests --examples --quiet")
-            .run()?
+        tests.args("test --workspace --lib --bins --tests --examples --quiet")
     };
+    let said = tests.run()?;
     let examples = Step::cargo("Examples in the documentation")
         .args("test --workspace --doc --quiet")
         .run()?;

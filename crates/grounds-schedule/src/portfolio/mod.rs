@@ -12,6 +12,7 @@
 
 mod board;
 mod lane;
+mod load;
 mod race;
 mod rounds;
 mod team;
@@ -72,9 +73,15 @@ impl Outcome {
 /// Says whether a plan with these starts obeys everything.
 pub type Check<'a> = &'a (dyn Fn(&[Tick]) -> bool + Sync);
 
-/// Searches with a team. `bound` is what the caller knows already: that no plan ends before it.
+/// Searches with a team.
 #[must_use]
-pub fn search(core: &Core, mut team: Team, bound: Tick, check: Check, limit: Limit) -> Outcome {
+pub fn search(core: &Core, mut team: Team, check: Check, limit: Limit) -> Outcome {
+    let Some(bound) = load::least(core) else {
+        return Outcome {
+            impossible: true,
+            ..Outcome::default()
+        };
+    };
     let board = Board::new(core, check, bound);
     match limit {
         Limit::Units { units, threads } => rounds::run(&mut team.lanes, &board, units, threads),
@@ -100,10 +107,9 @@ pub fn search_plain(
         return Ok(None);
     };
     let core = Arc::new(core);
-    let bound = crate::bound(problem)?;
     let team = Team::suited(&core, lanes, seed);
     let holds = |starts: &[Tick]| verify(problem, &plan(&core, starts)).is_empty();
-    Ok(Some(search(&core, team, bound, &holds, limit)))
+    Ok(Some(search(&core, team, &holds, limit)))
 }
 
 /// The plan with these starts.

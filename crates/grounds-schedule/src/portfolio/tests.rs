@@ -75,7 +75,7 @@ fn found(team: impl Fn(&Arc<Core>) -> Team, limit: Limit) -> Outcome {
     let problem = one_crew();
     let core = Arc::new(Core::of(&problem).unwrap());
     let holds = |starts: &[Tick]| verify(&problem, &plan(&core, starts)).is_empty();
-    search(&core, team(&core), 5, &holds, limit)
+    search(&core, team(&core), &holds, limit)
 }
 
 fn drawn(core: &Arc<Core>, seed: u64) -> OneByOne {
