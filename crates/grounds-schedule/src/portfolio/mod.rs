@@ -15,6 +15,7 @@ mod lane;
 mod load;
 mod race;
 mod rounds;
+mod solved;
 mod team;
 #[cfg(test)]
 mod tests;
@@ -30,6 +31,7 @@ use crate::verify::verify;
 
 use board::Board;
 pub use lane::Lane;
+pub use solved::solve_plain;
 pub use team::Team;
 
 /// How long to search.

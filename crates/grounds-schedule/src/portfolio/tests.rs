@@ -6,10 +6,11 @@ use std::num::NonZeroUsize;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU32, Ordering};
 
-use super::{Lane, Limit, Outcome, Team, plan, search};
+use super::{Lane, Limit, Outcome, Team, plan, search, solve_plain};
 use crate::chance::Chance;
 use crate::plain::{Core, Found, Known, Worker};
 use crate::problem::{Activity, Problem, Resource, ResourceId, Tick, Use};
+use crate::solve::construct;
 use crate::verify::verify;
 
 /// Does one after the other, in a drawn order, as soon as the one crew is free.
@@ -177,4 +178,14 @@ fn what_is_not_true_is_refused() {
         assert!(outcome.finish.is_some() && !outcome.impossible);
         assert_eq!(outcome.refused, 1);
     }
+}
+
+#[test]
+fn a_plain_problem_is_solved_into_a_plan_that_its_order_makes_again() {
+    let problem = one_crew();
+    let solved = solve_plain(&problem, NonZeroUsize::MIN, 1, units(100_000, 1));
+    let solved = solved.unwrap().unwrap();
+    assert_eq!(solved.breaches, []);
+    assert_eq!(solved.plan.finishes.iter().max(), Some(&15));
+    assert_eq!(construct(&problem, &solved.order).unwrap(), solved.plan);
 }
