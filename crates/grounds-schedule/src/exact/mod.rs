@@ -1,0 +1,17 @@
+//! Proof and search by learning from what cannot be.
+
+mod atom;
+mod conflict;
+mod cumulative;
+mod engine;
+mod interest;
+mod nogoods;
+mod pairs;
+mod prepare;
+#[cfg(test)]
+mod tests;
+mod trail;
+mod waits;
+mod worker;
+
+pub use worker::Exact;
