@@ -121,6 +121,11 @@ impl<'a> Planner<'a> {
         (&self.builder.state.starts, &self.builder.state.finishes)
     }
 
+    /// Earliest starts by what is placed before, in the plan that was built last.
+    pub(crate) fn low(&self) -> &[Tick] {
+        &self.builder.low
+    }
+
     pub(crate) fn last_finish(&self) -> Tick {
         let finishes = self.builder.state.finishes.iter();
         let facts = self.c.problem.activities.iter().map(|a| a.fact);

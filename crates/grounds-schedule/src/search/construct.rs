@@ -37,7 +37,8 @@ pub(crate) struct Builder {
     hopeless: Vec<bool>,
     left_out: Vec<bool>,
     raised: Vec<u32>,
-    low: Vec<Tick>,
+    /// Earliest starts by what is placed already.
+    pub(crate) low: Vec<Tick>,
     block_low: Vec<Tick>,
     rank: Vec<u32>,
     needs: Vec<u32>,
@@ -302,7 +303,9 @@ impl Builder {
                 miss(start - c.latest[i].max(0));
             }
         }
-        for arc in c.arcs.iter().chain(&c.own) {
+        // What is not left out holds by how it was placed.
+        let left_out = c.arcs.iter().zip(&self.left_out).filter(|(_, out)| **out);
+        for arc in left_out.map(|(arc, _)| arc).chain(&c.own) {
             let (source, target) = (ends(arc.from), ends(arc.to));
             let planned = source.1 <= horizon && target.1 <= horizon;
             if planned && !arc.holds(source, target) {

@@ -2,10 +2,12 @@
 
 use super::compiled::Compiled;
 use super::construct::Broken;
+use super::incumbent::Incumbent;
 use super::justify::Justifier;
-use super::lists::{Rule, by_rule, by_starts, completed, varied};
+use super::lists::{Rule, by_rule, by_starts, completed};
+use super::moves::{Move, Mover};
 use crate::chance::Chance;
-use crate::cost::Cost;
+use crate::cost::Costing;
 use crate::plan::Plan;
 use crate::planner::Planner;
 use crate::problem::{ActivityId, DAY, Problem, Tick};
@@ -31,32 +33,24 @@ impl Default for Start {
     }
 }
 
-/// A plan with what it was built from and what it is worth.
-#[derive(Clone, Debug)]
-pub(crate) struct Candidate {
+/// What plans are compared by: breaches first, then money, then the last finish of open work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Worth {
     pub(crate) broken: Broken,
-    pub(crate) cost: Cost,
-    /// The last finish of open work.
+    pub(crate) cents: i64,
     pub(crate) finish: Tick,
-    pub(crate) plan: Plan,
-    pub(crate) order: Vec<ActivityId>,
 }
 
-impl Candidate {
-    /// What is compared: breaches first, then money, then time.
-    fn worth(&self) -> (Broken, i64, Tick) {
-        (self.broken, self.cost.total(), self.finish)
-    }
-
+impl Worth {
     /// Whether it is so much better that a plan people already know should give way to it: it
     /// breaks less, saves a day, or saves more than one part in two hundred of the money.
     fn is_well_worth_leaving(&self, known: &Self) -> bool {
         if self.broken != known.broken {
             return self.broken < known.broken;
         }
-        let saved = known.cost.total().saturating_sub(self.cost.total());
+        let saved = known.cents.saturating_sub(self.cents);
         let day = known.finish.saturating_sub(self.finish) >= DAY && saved >= 0;
-        day || saved > known.cost.total() / 200
+        day || saved > known.cents / 200
     }
 }
 
@@ -65,11 +59,14 @@ impl Candidate {
 enum Next {
     /// The list of a rule.
     Rule(usize),
-    /// The last plan pushed late and early again.
+    /// The plan pushed late and early again.
     Push,
-    /// The best list, varied.
-    Vary,
+    /// The list of the plan, changed.
+    Change,
 }
+
+/// Rounds after which a search that has wandered off forgets what it put up with.
+const SEASON: u64 = 300;
 
 /// A search for a good plan that can be stopped and taken up again.
 ///
@@ -96,16 +93,18 @@ pub struct Search<'a> {
     chance: Chance,
     /// Latest starts by time alone.
     late: Vec<Tick>,
-    known: Option<Candidate>,
-    best: Candidate,
+    known: Option<Incumbent>,
+    best: Incumbent,
     /// The best plan, proved.
     solved: Solved,
-    /// The plan that is being pushed back and forth.
-    pushed: Candidate,
+    /// The plan that is being changed.
+    stand: Incumbent,
+    mover: Mover,
+    /// How often each kind of change is chosen.
+    weights: [u32; Move::ALL.len()],
     next: Next,
     /// The rule that comes after the present chain.
     rule: usize,
-    round: usize,
     tried: u64,
 }
 
@@ -124,14 +123,16 @@ impl<'a> Search<'a> {
             Some(order) => completed(&planner.c, order, &by_urgency),
             None => by_urgency,
         };
-        let best = candidate(&mut planner, order);
+        let best = built(&mut planner, order);
         Ok(Self {
             justifier: Justifier::new(&planner.c),
+            mover: Mover::new(&planner.c),
             chance: Chance::new(start.seed),
             late,
             known: start.first_order.is_some().then(|| best.clone()),
             solved: proved(problem, &best),
-            pushed: best.clone(),
+            stand: best.clone(),
+            weights: [FIRST_WEIGHT; Move::ALL.len()],
             next: match start.first_order {
                 Some(_) => Next::Rule(0),
                 None => Next::Push,
@@ -139,14 +140,13 @@ impl<'a> Search<'a> {
             rule: usize::from(start.first_order.is_none()),
             best,
             planner,
-            round: 0,
             tried: 1,
         })
     }
 
     /// Tries so many more plans. Whether the best plan became better.
     pub fn run(&mut self, schedules: u32) -> bool {
-        let before = self.best.worth();
+        let before = self.best.worth;
         for _ in 0..schedules {
             self.step();
         }
@@ -167,9 +167,12 @@ impl<'a> Search<'a> {
 
     /// Tries a list that somebody else found, as one more plan. Whether the best plan became better.
     pub fn offer(&mut self, order: &[ActivityId]) -> bool {
-        let before = self.best.worth();
+        let before = self.best.worth;
         let order = completed(&self.planner.c, order, &self.best.order);
-        self.attempt(order);
+        let offered = self.attempt(order);
+        if offered.worth < self.stand.worth {
+            self.stand = offered;
+        }
         self.settle(before)
     }
 
@@ -179,15 +182,15 @@ impl<'a> Search<'a> {
     #[must_use]
     pub fn calm(&self) -> Solved {
         match &self.known {
-            Some(known) if !self.best.is_well_worth_leaving(known) => {
+            Some(known) if !self.best.worth.is_well_worth_leaving(&known.worth) => {
                 proved(self.planner.problem(), known)
             }
             _ => self.solved.clone(),
         }
     }
 
-    fn settle(&mut self, before: (Broken, i64, Tick)) -> bool {
-        let better = self.best.worth() < before;
+    fn settle(&mut self, before: Worth) -> bool {
+        let better = self.best.worth < before;
         if better {
             self.solved = proved(self.planner.problem(), &self.best);
         }
@@ -195,13 +198,13 @@ impl<'a> Search<'a> {
     }
 
     /// Builds the plan of a list, and remembers it if it is the best so far.
-    fn attempt(&mut self, order: Vec<ActivityId>) -> Candidate {
+    fn attempt(&mut self, order: Vec<ActivityId>) -> Incumbent {
         self.tried += 1;
-        let candidate = candidate(&mut self.planner, order);
-        if candidate.worth() < self.best.worth() {
-            self.best = candidate.clone();
+        let plan = built(&mut self.planner, order);
+        if plan.worth < self.best.worth {
+            self.best = plan.clone();
         }
-        candidate
+        plan
     }
 
     /// Tries one more plan.
@@ -211,99 +214,151 @@ impl<'a> Search<'a> {
                 let c = &self.planner.c;
                 let list = by_rule(c, Rule::ALL[rule], &self.planner.early.starts, &self.late);
                 self.rule = rule + 1;
-                self.pushed = self.attempt(list);
+                self.stand = self.attempt(list);
                 self.next = Next::Push;
             }
             Next::Push => {
-                let plan = &self.pushed.plan;
-                let list = self
-                    .justifier
-                    .late_list(&self.planner.c, &plan.starts, &plan.finishes);
+                let stand = &self.stand;
+                let list =
+                    self.justifier
+                        .late_list(&self.planner.c, &stand.starts, &stand.finishes);
                 let next = self.attempt(list);
-                if next.worth() < self.pushed.worth() {
-                    self.pushed = next;
+                if next.worth < self.stand.worth {
+                    self.stand = next;
                 } else if self.rule < Rule::ALL.len() {
                     self.next = Next::Rule(self.rule);
                 } else {
-                    self.next = Next::Vary;
+                    self.stand = self.best.clone();
+                    self.next = Next::Change;
                 }
             }
-            Next::Vary => {
-                let list = self.varied();
-                self.pushed = self.attempt(list);
-                self.next = Next::Push;
-            }
+            Next::Change => self.change(),
         }
     }
 
-    /// The best plan's list, now boldly changed, now a little.
-    fn varied(&mut self) -> Vec<ActivityId> {
-        // How many in a hundred are moved, and by up to which part of the time ahead.
-        let boldness = [(30, 20), (15, 10), (8, 5), (4, 3), (50, 50)];
-        let (percent, part) = boldness[self.round % boldness.len()];
-        let c = &self.planner.c;
-        let best = &self.best;
-        let end = best.finish.min(c.problem.horizon);
-        let reach = end.saturating_sub(c.problem.now) / part;
-        self.round += 1;
-        if best.broken.count > 0 && self.round % 2 == 1 {
-            mended(c, &self.planner.early.starts, best, &mut self.chance)
-        } else {
-            varied(c, &best.plan.starts, &mut self.chance, percent, reach)
+    /// Changes the plan the search stands on, and stands on the new one if it is not much worse.
+    fn change(&mut self) {
+        let broken = self.stand.worth.broken.count > 0;
+        if broken && self.chance.happens(50) {
+            let early = &self.planner.early.starts;
+            let list = mended(&self.planner.c, early, &self.stand, &mut self.chance);
+            let next = self.attempt(list);
+            if next.worth <= self.stand.worth {
+                self.stand = next;
+            }
+            return;
         }
+        let kind = self.kind();
+        let c = &self.planner.c;
+        let made = self
+            .mover
+            .list(c, &self.stand, Move::ALL[kind], &mut self.chance);
+        let Some(list) = made else {
+            self.weights[kind] = self.weights[kind].saturating_sub(1).max(1);
+            self.tried += 1;
+            return;
+        };
+        let best = self.best.worth;
+        let next = self.attempt(list);
+        let weight = &mut self.weights[kind];
+        *weight = match next.worth {
+            worth if worth < best => *weight + 24,
+            worth if worth < self.stand.worth => *weight + 8,
+            _ => weight.saturating_sub(1),
+        }
+        .clamp(4, 120);
+        if self.is_borne(&next.worth) {
+            self.stand = next;
+        }
+        if self.tried.is_multiple_of(SEASON) {
+            self.stand = self.best.clone();
+        }
+    }
+
+    /// A kind of change, by weight.
+    fn kind(&mut self) -> usize {
+        let all: u32 = self.weights.iter().sum();
+        let mut drawn = self.chance.below(all as usize) as u32;
+        for (kind, &weight) in self.weights.iter().enumerate() {
+            if drawn < weight {
+                return kind;
+            }
+            drawn -= weight;
+        }
+        0
+    }
+
+    /// Whether a plan is good enough to go on from: a little worse is borne, less and less within a
+    /// season (threshold accepting: Dueck and Scheuer 1990).
+    fn is_borne(&self, worth: &Worth) -> bool {
+        if worth.broken != self.stand.worth.broken {
+            return worth.broken < self.stand.worth.broken;
+        }
+        let left = SEASON - self.tried % SEASON;
+        let share = i64::try_from(left * BORNE / SEASON).unwrap_or(0);
+        let borne = self.best.worth.cents / 1_000_000 * share;
+        worth.cents <= self.stand.worth.cents.saturating_add(borne)
     }
 }
 
-fn candidate(planner: &mut Planner, order: Vec<ActivityId>) -> Candidate {
+/// Parts in a million of the cost by which a plan may be worse to go on from, at most.
+const BORNE: u64 = 400;
+
+/// How often each kind of change is chosen at first.
+const FIRST_WEIGHT: u32 = 20;
+
+fn built(planner: &mut Planner, order: Vec<ActivityId>) -> Incumbent {
     let broken = planner.build(&order);
-    let cost = planner.price();
+    let cents = planner.price().total();
     let (starts, finishes) = planner.ends();
-    let open = planner
-        .c
-        .open
-        .iter()
-        .zip(finishes)
-        .filter(|(open, _)| **open);
-    Candidate {
-        broken,
-        cost,
-        finish: open
-            .map(|(_, &finish)| finish)
-            .max()
-            .unwrap_or(planner.c.problem.now),
-        plan: Plan {
-            starts: starts.to_vec(),
-            finishes: finishes.to_vec(),
+    let open = planner.c.open.iter().zip(finishes);
+    let open = open.filter(|(open, _)| **open).map(|(_, &finish)| finish);
+    let finish = open.max().unwrap_or(planner.c.problem.now);
+    Incumbent {
+        worth: Worth {
+            broken,
+            cents,
+            finish,
         },
+        starts: starts.to_vec(),
+        finishes: finishes.to_vec(),
+        low: planner.low().to_vec(),
         order,
     }
 }
 
-fn proved(problem: &Problem, candidate: &Candidate) -> Solved {
-    let breaches = verify(problem, &candidate.plan);
+fn proved(problem: &Problem, plan: &Incumbent) -> Solved {
+    let Incumbent {
+        starts, finishes, ..
+    } = plan;
+    let cost = Costing::new(problem).of(starts, finishes);
+    let (starts, finishes, order) = (starts.clone(), finishes.clone(), plan.order.clone());
+    let worth = plan.worth;
+    let plan = Plan { starts, finishes };
+    let breaches = verify(problem, &plan);
     debug_assert_eq!(
-        candidate.broken.count == 0,
+        worth.broken.count == 0,
         breaches.is_empty(),
         "the search is mistaken about what it breaks: {breaches:?}"
     );
     Solved {
-        plan: candidate.plan.clone(),
+        plan,
         breaches,
-        cost: candidate.cost,
-        order: candidate.order.clone(),
+        cost,
+        order,
     }
 }
 
 /// The best plan's list, a little varied, with something that came too late moved earlier, up to
 /// the very front, and all that it waits for with it.
-fn mended(c: &Compiled, early: &[Tick], best: &Candidate, chance: &mut Chance) -> Vec<ActivityId> {
+fn mended(c: &Compiled, early: &[Tick], best: &Incumbent, chance: &mut Chance) -> Vec<ActivityId> {
     let to_front = chance.happens(50);
     let one_of = chance.below(2) + 1;
     let noise = if chance.happens(70) { 4 * DAY } else { 0 };
-    let mut keys = best.plan.starts.clone();
+    let mut keys = best.starts.clone();
     for block in c.blocks.members.iter().rev() {
         for &i in block {
-            let late = best.plan.starts[i] > c.latest[i] && early[i] <= c.latest[i];
+            let late = best.starts[i] > c.latest[i] && early[i] <= c.latest[i];
             if late && chance.below(one_of) == 0 {
                 let latest = if to_front { c.problem.now } else { c.latest[i] };
                 keys[i] = keys[i].min(latest.saturating_sub(DAY));

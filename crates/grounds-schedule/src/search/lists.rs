@@ -1,7 +1,6 @@
 //! Lists by which plans are built: by urgency, from another plan, and varied by chance.
 
 use super::compiled::Compiled;
-use crate::chance::Chance;
 use crate::problem::{ActivityId, Tick};
 
 /// What a first list is sorted by.
@@ -62,27 +61,6 @@ fn loads(c: &Compiled) -> Vec<i64> {
 /// The list of open activities as a plan starts them.
 pub(crate) fn by_starts(c: &Compiled, starts: &[Tick]) -> Vec<ActivityId> {
     sorted(c, |i| (starts[i], i))
-}
-
-/// A list like that of a plan, with some activities moved: each, by a chance of `percent`, up to
-/// `reach` ticks earlier or later.
-pub(crate) fn varied(
-    c: &Compiled,
-    starts: &[Tick],
-    chance: &mut Chance,
-    percent: usize,
-    reach: Tick,
-) -> Vec<ActivityId> {
-    let mut keys = vec![0; c.count()];
-    for (key, &start) in keys.iter_mut().zip(starts) {
-        let moved = if chance.happens(percent) {
-            chance.between(-reach.max(1), reach.max(1))
-        } else {
-            0
-        };
-        *key = start.saturating_add(moved);
-    }
-    sorted(c, |i| (keys[i], starts[i], i))
 }
 
 fn sorted<K: Ord>(c: &Compiled, key: impl Fn(usize) -> K) -> Vec<ActivityId> {
