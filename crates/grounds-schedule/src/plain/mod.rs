@@ -5,6 +5,12 @@
 //! are tried by the hundred thousand, and proof.
 
 pub mod core;
+pub mod justify;
+pub mod list;
+pub mod population;
+pub mod precedence;
+pub mod profile;
+pub mod serial;
 pub mod worker;
 
 pub use core::{Core, Wait};
