@@ -38,6 +38,20 @@ async function post(form: HTMLFormElement, submitter: HTMLElement | null): Promi
   }
 }
 
+/** Puts the page as it is now in the place of this one, without a jump; the whole page where that fails. */
+export async function showAnew(address: string): Promise<void> {
+  try {
+    const answer = await fetch(address, { headers: { Accept: "text/html" } });
+    const page = new DOMParser().parseFromString(await answer.text(), "text/html");
+    const main = page.querySelector("main");
+    if (!answer.ok || !main) throw new Error(`answer ${answer.status} without a page`);
+    main.dataset["say"] = "The newest plan is shown.";
+    swap(main, page);
+  } catch {
+    location.href = address;
+  }
+}
+
 function textFields(fields: FormData): [string, string][] {
   return [...fields].flatMap(([name, value]) => (typeof value === "string" ? [[name, value] as [string, string]] : []));
 }

@@ -3,6 +3,7 @@
 
 import { handleActs } from "./act";
 import { handleKeys } from "./keys";
+import { handleLive } from "./live";
 import { handlePanel } from "./panel";
 import { applyTheme, handleTheme } from "./theme";
 import { handleWeeks } from "./weeks";
@@ -15,4 +16,5 @@ document.addEventListener("DOMContentLoaded", () => {
   handlePanel();
   handleWeeks();
   handleKeys();
+  handleLive();
 });

@@ -9,20 +9,25 @@
 
 mod air;
 mod clock;
+mod effect;
 mod hours;
 mod network;
+pub mod options;
 mod outlook;
 mod plan_file;
 mod ready;
 mod roots;
+mod spare;
 pub mod task;
 mod ways;
 pub mod words;
 
 pub use clock::Clock;
+pub use effect::{Effect, Moved, Reached};
 pub use network::{Network, NetworkError};
 pub use outlook::{Effort, Outlook, StartRow, Waiting};
 pub use plan_file::{PlanFile, PlanFileError, PlannedWork};
 pub use roots::{Cause, Root};
+pub use spare::behind;
 pub use task::{DateWhy, LagWhy, ResourceWhy, Task, TaskState, Work};
 pub use words::{RootWords, Words};

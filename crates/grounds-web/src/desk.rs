@@ -2,17 +2,24 @@
 
 use std::{
     collections::{BTreeMap, BTreeSet},
-    sync::{Arc, PoisonError, RwLock},
+    sync::{
+        Arc, PoisonError, RwLock,
+        atomic::{AtomicU64, Ordering},
+    },
 };
 
 use grounds_model::Job;
+use grounds_sequence::options::Progress;
 use grounds_site::Note;
 use grounds_store::{Store, StoredJob};
 use jiff::Timestamp;
-use tokio::{sync::Mutex, task::spawn_blocking};
+use tokio::{
+    sync::{Mutex, watch},
+    task::spawn_blocking,
+};
 use uuid::Uuid;
 
-use crate::{clock::SiteClock, fault::Fault, picture::Picture};
+use crate::{clock::SiteClock, fault::Fault, picture::Picture, study::Study, ways::Ways};
 
 /// A job that pages are served of.
 #[derive(Debug)]
@@ -25,6 +32,14 @@ pub(crate) struct Desk {
     known: RwLock<Timestamp>,
     /// Held while a note is written and planned for: one after another.
     turn: Mutex<()>,
+    /// Counts the changes of the job and of the time: a study of an earlier turn no longer counts.
+    change: AtomicU64,
+    /// Tells the study of each change that is planned for.
+    changes: watch::Sender<u64>,
+    /// What is known beside the picture.
+    study: RwLock<Study>,
+    /// Ways to win time back, by the date that they are for.
+    ways: RwLock<BTreeMap<String, Ways>>,
 }
 
 /// Seconds in a quarter of an hour.
@@ -62,14 +77,18 @@ impl Desk {
             Ok((clock, Picture { saved, ..picture }))
         });
         let (clock, picture) = made.await.map_err(Fault::broke_off)??;
-        let picture = RwLock::new(Arc::new(picture));
+        let study = Study::of(&picture.outlook);
         Ok(Self {
             key,
             clock,
             store,
-            picture,
+            picture: RwLock::new(Arc::new(picture)),
             known: RwLock::new(changed),
             turn: Mutex::new(()),
+            change: AtomicU64::new(0),
+            changes: watch::Sender::new(0),
+            study: RwLock::new(study),
+            ways: RwLock::default(),
         })
     }
 
@@ -157,20 +176,122 @@ impl Desk {
             .await
     }
 
+    /// Plans for a change, and shows it. Whatever was being studied no longer counts.
     async fn plan(
         &self,
         before: &Arc<Picture>,
         notes: Arc<Vec<Note>>,
         saved: Timestamp,
     ) -> Result<(), Fault> {
-        let (before, now) = (before.clone(), self.now());
-        let made = spawn_blocking(move || {
-            let order = before.outlook.order();
-            Picture::make(before.job.clone(), notes, now, Some(&order))
-        });
-        let picture = made.await.map_err(Fault::broke_off)?.map_err(Fault::Plan)?;
+        let change = self.change.fetch_add(1, Ordering::SeqCst) + 1;
+        let now = self.now();
+        let (job, order) = (before.job.clone(), self.picture().outlook.order());
+        let made = spawn_blocking(move || Picture::make(job, notes, now, Some(&order)));
+        let made = made
+            .await
+            .map_err(Fault::broke_off)
+            .and_then(|made| made.map_err(Fault::Plan))
+            .map(|picture| self.show(Picture { saved, ..picture }));
+        // Where there is no plan, the study goes on with the one before.
+        self.changes.send_replace(change);
+        made
+    }
+
+    /// Shows a plan that a change made necessary.
+    fn show(&self, picture: Picture) {
+        let study = Study::of(&picture.outlook);
         let mut place = self.picture.write().unwrap_or_else(PoisonError::into_inner);
-        *place = Arc::new(Picture { saved, ..picture });
-        Ok(())
+        let edition = place.edition + 1;
+        *place = Arc::new(Picture { edition, ..picture });
+        *self.study.write().unwrap_or_else(PoisonError::into_inner) = study;
+    }
+
+    /// Plans in the order of work that somebody chose, unless the plan has changed since.
+    pub(crate) async fn keep_to(
+        &self,
+        chosen_on: &Arc<Picture>,
+        order: Vec<String>,
+    ) -> Result<(), Fault> {
+        let _turn = self.turn.lock().await;
+        if self.picture().edition != chosen_on.edition {
+            let why = "The plan has changed since that order was found; look again.";
+            return Err(Fault::Input(why.to_owned()));
+        }
+        let change = self.change.fetch_add(1, Ordering::SeqCst) + 1;
+        let chosen_on = chosen_on.clone();
+        let made = spawn_blocking(move || chosen_on.in_order(&order)).await;
+        let made = made
+            .map_err(Fault::broke_off)
+            .and_then(|made| made.map_err(Fault::Plan))
+            .map(|picture| self.show(picture));
+        self.changes.send_replace(change);
+        made
+    }
+
+    /// Tells of every change that was planned for.
+    pub(crate) fn changes(&self) -> watch::Receiver<u64> {
+        self.changes.subscribe()
+    }
+
+    /// Whether nothing has changed since a turn.
+    pub(crate) fn is_turn(&self, turn: u64) -> bool {
+        self.change.load(Ordering::SeqCst) == turn
+    }
+
+    /// Whether the plan is still the first since the job was opened: nobody has gone by it yet.
+    pub(crate) fn is_first(&self) -> bool {
+        self.is_turn(0)
+    }
+
+    /// What is known beside the picture.
+    pub(crate) fn study(&self) -> Study {
+        self.study
+            .read()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone()
+    }
+
+    /// Notes what a study found, unless its turn has passed.
+    pub(crate) fn note_study(&self, turn: u64, what: impl FnOnce(&mut Study)) {
+        let mut study = self.study.write().unwrap_or_else(PoisonError::into_inner);
+        if self.is_turn(turn) {
+            what(&mut study);
+        }
+    }
+
+    /// Ways to win time back, as far as they are known.
+    pub(crate) fn ways(&self) -> BTreeMap<String, Ways> {
+        self.ways
+            .read()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone()
+    }
+
+    /// Whether looking for ways may begin for a date: it is not under way already.
+    pub(crate) fn begin_ways(&self, date: &str) -> bool {
+        let mut ways = self.ways.write().unwrap_or_else(PoisonError::into_inner);
+        if matches!(ways.get(date), Some(Ways::Trying(_))) {
+            return false;
+        }
+        let begun = Progress { done: 0, of: 0 };
+        ways.insert(date.to_owned(), Ways::Trying(begun));
+        true
+    }
+
+    /// How far looking for ways has got.
+    pub(crate) fn tell_ways(&self, date: &str, how_far: Ways) {
+        self.ways
+            .write()
+            .unwrap_or_else(PoisonError::into_inner)
+            .insert(date.to_owned(), how_far);
+    }
+
+    /// Shows a better plan of the same job at the same moment, unless its turn has passed.
+    pub(crate) fn show_better(&self, turn: u64, better: Picture) {
+        let mut place = self.picture.write().unwrap_or_else(PoisonError::into_inner);
+        if self.is_turn(turn) {
+            let edition = place.edition + 1;
+            *place = Arc::new(Picture { edition, ..better });
+        }
     }
 }

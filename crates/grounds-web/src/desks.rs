@@ -7,7 +7,7 @@ use grounds_store::{Store, StoreError};
 use jiff::Timestamp;
 use tokio::sync::Mutex;
 
-use crate::{desk::Desk, fault::Fault};
+use crate::{desk::Desk, fault::Fault, study};
 
 /// The jobs of a data folder, each read and planned when it is first asked for.
 #[derive(Debug)]
@@ -46,6 +46,7 @@ impl Desks {
             other => Fault::Store(other),
         })?;
         let desk = Arc::new(Desk::open(self.store.clone(), stored, self.starts).await?);
+        study::begin(&desk);
         open.insert(key.to_owned(), desk.clone());
         Ok(desk)
     }

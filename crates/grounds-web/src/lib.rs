@@ -10,7 +10,7 @@
 mod acts;
 mod api;
 mod assets;
-mod chain;
+mod broken;
 mod clock;
 mod config;
 mod demo;
@@ -25,7 +25,10 @@ mod picture;
 mod routes;
 mod say;
 mod serve;
+mod study;
 mod visit;
+mod ways;
+mod winning;
 mod writing;
 
 pub use config::{Config, LISTEN, ServeError};

@@ -11,7 +11,7 @@ use grounds_sequence::{Effort, Network, Outlook, Words, Work};
 use grounds_site::{Note, Site, fold};
 use jiff::{Timestamp, tz::TimeZone};
 
-use crate::chain;
+use crate::{broken::broken, study::AGAIN};
 
 /// A job as it stands at a moment, with its plan. Never changed: the next one takes its place.
 #[derive(Clone, Debug)]
@@ -32,6 +32,8 @@ pub(crate) struct Picture {
     pub(crate) broken: BTreeSet<ActivityId>,
     /// The time on site when the last note was safe on the disk.
     pub(crate) saved: Timestamp,
+    /// Counts the pictures of a desk, so that a page can tell that it is no longer the latest.
+    pub(crate) edition: u64,
 }
 
 impl Picture {
@@ -50,7 +52,7 @@ impl Picture {
         let outlook = Outlook::plan(network, Effort::default(), previous)
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         let layer_tasks = layer_tasks(&outlook.network);
-        let (drives, broken) = (chain::driving(&outlook), chain::broken(&outlook));
+        let (drives, broken) = (outlook.driving(), broken(&outlook));
         Ok(Self {
             job,
             notes,
@@ -60,6 +62,24 @@ impl Picture {
             drives,
             broken,
             saved: now,
+            edition: 0,
+        })
+    }
+
+    /// The same job at the same moment, planned in another order of work.
+    ///
+    /// # Errors
+    /// A sentence that says why there can be no plan.
+    pub(crate) fn in_order(&self, order: &[String]) -> Result<Self, String> {
+        let network = self.outlook.network.clone();
+        let outlook = Outlook::plan(network, AGAIN, Some(order))
+            .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
+        let (drives, broken) = (outlook.driving(), broken(&outlook));
+        Ok(Self {
+            outlook,
+            drives,
+            broken,
+            ..self.clone()
         })
     }
 

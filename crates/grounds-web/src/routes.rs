@@ -3,7 +3,7 @@
 use std::{sync::Arc, time::Duration};
 
 use axum::{
-    Router,
+    Json, Router,
     extract::{DefaultBodyLimit, Path, State},
     http::{StatusCode, header},
     middleware,
@@ -20,7 +20,7 @@ use crate::{
     guard,
     looking::{Looking, Lost},
     pages::{self, Tab},
-    writing,
+    winning, writing,
 };
 
 /// The longest form, in bytes.
@@ -41,6 +41,9 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/weeks", get(weeks))
         .route("/j/{job}/house", get(house))
         .route("/j/{job}/more", get(more))
+        .route("/j/{job}/live", get(live))
+        .route("/j/{job}/win-back", get(win_back).post(winning::look))
+        .route("/j/{job}/win-back/order", post(winning::order))
         .route("/j/{job}/work/{*key}", get(work))
         .route("/j/{job}/notes", post(writing::press))
         .route("/j/{job}/back", post(writing::take_back))
@@ -93,6 +96,14 @@ async fn house(Looking { visit, .. }: Looking) -> Markup {
 
 async fn more(Looking { visit, .. }: Looking) -> Markup {
     pages::frame(&visit, "More", Some(Tab::More), &pages::more(&visit))
+}
+
+async fn win_back(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Win time back", None, &pages::win_back(&visit))
+}
+
+async fn live(Looking { visit, .. }: Looking) -> Json<pages::Live> {
+    Json(pages::Live::of(&visit))
 }
 
 async fn work(

@@ -7,7 +7,7 @@ use grounds_sequence::Words;
 use jiff::Timestamp;
 use uuid::Uuid;
 
-use crate::{acts, desk::Desk, picture::Picture};
+use crate::{acts, desk::Desk, picture::Picture, study::Study, ways::Ways};
 
 /// Who writes, until somebody says otherwise.
 pub(crate) const NOBODY_SAID: &str = "site lead";
@@ -22,6 +22,10 @@ pub(crate) struct Visit {
     pub(crate) key: String,
     /// The job as it stands.
     pub(crate) picture: Arc<Picture>,
+    /// What is known beside the picture.
+    pub(crate) study: Study,
+    /// Ways to win time back, by the date that they are for.
+    pub(crate) ways: BTreeMap<String, Ways>,
     /// The time on site.
     pub(crate) now: Timestamp,
     /// Who writes.
@@ -51,6 +55,8 @@ impl Visit {
         Self {
             key: desk.key().to_owned(),
             picture: desk.picture(),
+            study: desk.study(),
+            ways: desk.ways(),
             now,
             who: who(headers),
             once: acts::new_once(now),

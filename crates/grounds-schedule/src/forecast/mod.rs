@@ -44,12 +44,14 @@ mod ranks;
 mod run;
 mod seen;
 mod single;
+mod spare;
 mod uncertain;
 
 pub use pert::Pert;
 pub use policy::{NoPolicy, Policy};
 pub use seen::{Cause, Forecast, Seen, Weight};
 pub use single::Single;
+pub use spare::Latest;
 pub use uncertain::{Amount, Repeat, Source, Spell, ThreePoint, Uncertainty, Weather};
 
 use std::num::NonZeroUsize;

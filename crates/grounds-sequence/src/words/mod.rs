@@ -1,8 +1,13 @@
 //! A plan in words that a site lead would say to a trade on the phone.
 
+mod better;
 mod causes;
 mod chain;
+mod effect;
+mod money;
+mod options;
 mod reasons;
+mod spare;
 mod troubles;
 
 use grounds_model::{Id, Job};
@@ -17,6 +22,7 @@ use crate::{
 
 pub use causes::RootWords;
 pub use chain::{ChainStep, span_words};
+pub use options::{OfferWords, WinBackWords};
 
 /// Says an outlook in words. Names of things come from the job.
 #[derive(Clone, Copy, Debug)]

@@ -7,7 +7,7 @@ use grounds_sequence::{StartRow, TaskState, Work};
 use maud::{Markup, html};
 
 use crate::{
-    pages::{cause, cover, row},
+    pages::{cause, cover, live, row},
     say,
     visit::Visit,
 };
@@ -47,6 +47,10 @@ fn opening(visit: &Visit) -> Markup {
                 }
                 span class="soft" { (words.forecast()) }
             }
+            p class="onward" {
+                a class="can" href=(visit.to("win-back")) { "Win time back" }
+            }
+            (live::live(visit))
         }
     }
 }

@@ -6,7 +6,10 @@ mod range;
 use grounds_model::Id;
 use maud::{Markup, PreEscaped, html};
 
-use crate::visit::{Visit, encode};
+use crate::{
+    pages::live,
+    visit::{Visit, encode},
+};
 use range::Range;
 
 /// What is shown of the plan.
@@ -27,6 +30,7 @@ pub(crate) fn weeks(visit: &Visit) -> Markup {
     html! {
         header class="opening" {
             h1 { (visit.words().forecast()) }
+            (live::live(visit))
         }
         (tools(visit, &choice))
         div class="with-panel" {

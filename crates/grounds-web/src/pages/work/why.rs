@@ -4,12 +4,12 @@ use std::collections::BTreeSet;
 
 use grounds_schedule::ActivityId;
 use grounds_sequence::{
-    Task, TaskState,
+    Task, TaskState, behind,
     words::{ChainStep, span_words},
 };
 use maud::{Markup, html};
 
-use crate::{chain, say, visit::Visit};
+use crate::{say, visit::Visit};
 
 /// How deep reasons are followed.
 const DEEP: usize = 4;
@@ -35,7 +35,7 @@ fn reasons(visit: &Visit, id: ActivityId, deep: usize, told: &mut BTreeSet<Activ
     let list: Vec<(String, Option<ActivityId>)> = outlook.reasons[id.index()]
         .iter()
         .map(|reason| {
-            let behind = chain::behind(&outlook.network.problem, id, reason);
+            let behind = behind(&outlook.network.problem, id, reason);
             (words.reason(id, reason), behind.first().copied())
         })
         .filter(|(sentence, _)| !sentence.is_empty() && said.insert(sentence.clone()))

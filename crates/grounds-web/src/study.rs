@@ -1,0 +1,133 @@
+//! What goes on behind the pages: once a plan is shown, a better one is looked for.
+//!
+//! Nothing here holds up a note. A study is told by its *turn* whether it still counts: as soon as a
+//! note comes in, the turn has passed and what the study finds is dropped.
+
+use std::{
+    sync::{Arc, Weak},
+    time::{Duration, Instant},
+};
+
+use grounds_schedule::{ActivityId, Search, Solved, Start, Tick};
+use grounds_sequence::{Effort, Outlook};
+use tokio::{sync::watch, task::spawn_blocking};
+
+use crate::{desk::Desk, picture::Picture};
+
+/// How long a better order of work is looked for after each change.
+const LOOKING: Duration = Duration::from_millis(1000);
+
+/// Plans that are tried before the clock is looked at again.
+const SLICE: u32 = 4;
+
+/// What is known beside the plan itself.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Study {
+    /// A better order of work is being looked for.
+    pub(crate) looking: bool,
+    /// The plan that was made at once, before anything better was looked for.
+    pub(crate) first: Option<Worth>,
+}
+
+impl Study {
+    /// A plan was made; nothing better was looked for yet, but will be.
+    pub(crate) fn of(outlook: &Outlook) -> Self {
+        Self {
+            looking: true,
+            first: Some(Worth::of(outlook)),
+        }
+    }
+
+    /// Whether something is still being worked out.
+    pub(crate) fn busy(&self) -> bool {
+        self.looking
+    }
+}
+
+/// What plans are compared by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Worth {
+    /// When the last work ends.
+    pub(crate) finish: Tick,
+    /// All of its cost, in cents.
+    pub(crate) cents: i64,
+}
+
+impl Worth {
+    /// What a plan is worth.
+    pub(crate) fn of(outlook: &Outlook) -> Self {
+        Self {
+            finish: outlook.finish(),
+            cents: outlook.cost.total(),
+        }
+    }
+}
+
+/// Studies a desk's plan whenever it changes, until the desk is gone.
+pub(crate) async fn keep_studying(desk: Weak<Desk>, mut changes: watch::Receiver<u64>) {
+    loop {
+        let turn = *changes.borrow_and_update();
+        let Some(open) = desk.upgrade() else {
+            return;
+        };
+        // A study that breaks off leaves the plan as it is.
+        let _ = spawn_blocking(move || improve(&open, turn)).await;
+        if changes.changed().await.is_err() {
+            return;
+        }
+    }
+}
+
+/// Looks for a better order of work, and shows it.
+fn improve(desk: &Desk, turn: u64) {
+    let picture = desk.picture();
+    if let Some(solved) = better(desk, turn, &picture) {
+        let order = keys(&picture, &solved);
+        if let Ok(better) = picture.in_order(&order) {
+            desk.show_better(turn, better);
+        }
+    }
+    desk.note_study(turn, |study| study.looking = false);
+}
+
+/// A plan that is worth showing instead of the present one. The first plan of all may give way to
+/// any better one, since nobody has gone by it; a plan that people know only to one that is well
+/// worth it.
+fn better(desk: &Desk, turn: u64, picture: &Picture) -> Option<Solved> {
+    let outlook = &picture.outlook;
+    let network = &outlook.network;
+    let order = outlook.order();
+    let order: Vec<ActivityId> = order.iter().filter_map(|key| network.find(key)).collect();
+    let start = Start {
+        first_order: Some(order),
+        ..Start::default()
+    };
+    let began = Instant::now();
+    let mut search = Search::new(&network.problem, &start).ok()?;
+    while began.elapsed() < LOOKING && desk.is_turn(turn) {
+        search.run(SLICE);
+    }
+    let found = if desk.is_first() {
+        search.best().clone()
+    } else {
+        search.calm()
+    };
+    (found.plan != outlook.plan).then_some(found)
+}
+
+fn keys(picture: &Picture, solved: &Solved) -> Vec<String> {
+    let task = |id: &ActivityId| picture.outlook.network.task(*id);
+    let keys = solved.order.iter().filter_map(task);
+    keys.map(|task| task.key.clone()).collect()
+}
+
+/// The order of a plan that is only built again, not looked for.
+pub(crate) const AGAIN: Effort = Effort {
+    schedules: 1,
+    seed: 1,
+};
+
+/// Begins to study a desk.
+pub(crate) fn begin(desk: &Arc<Desk>) {
+    tokio::spawn(keep_studying(Arc::downgrade(desk), desk.changes()));
+}
