@@ -127,10 +127,13 @@ impl<const W: usize> Builder<W> {
             self.straightener.straighten(precedence, &mut self.list);
         }
         self.profile.clear();
-        let back =
-            backward
-                .direction
-                .place(&self.list, &mut self.profile, &mut self.mirrored, cuts.back);
+        let back = backward.direction.place(
+            &self.list,
+            &mut self.profile,
+            &mut self.mirrored,
+            cuts.back,
+            &mut self.placed,
+        );
         self.passes += 1;
         let back = back?;
         let mirrored = &self.mirrored;
