@@ -6,6 +6,7 @@ use grounds_schedule::{Cost, Plan, Tick};
 use crate::{
     hours,
     network::Network,
+    outlook::Outlook,
     task::{TaskState, Work},
 };
 
@@ -18,6 +19,17 @@ pub(crate) struct Side<'a> {
     pub(crate) network: &'a Network,
     pub(crate) plan: &'a Plan,
     pub(crate) cost: Cost,
+}
+
+impl<'a> Side<'a> {
+    /// The plan of an outlook.
+    pub(crate) fn of(outlook: &'a Outlook) -> Self {
+        Self {
+            network: &outlook.network,
+            plan: &outlook.plan,
+            cost: outlook.cost,
+        }
+    }
 }
 
 /// What one plan does that another does not.

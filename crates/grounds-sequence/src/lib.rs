@@ -20,6 +20,7 @@ mod roots;
 mod spare;
 pub mod task;
 mod ways;
+pub mod what_if;
 pub mod words;
 
 pub use clock::Clock;

@@ -12,7 +12,7 @@ mod pieces;
 use std::collections::BTreeMap;
 
 use grounds_model::{Id, Job};
-use grounds_schedule::{ActivityId, CalendarId, DateId, LagId, NodeId, Problem, ResourceId, Tick};
+use grounds_schedule::{Activity, ActivityId, CalendarId, DateId, LagId, NodeId, Problem, ResourceId, Tick};
 use grounds_site::Site;
 use jiff::Timestamp;
 
@@ -121,6 +121,22 @@ impl Network {
             .into_iter()
             .filter_map(|node| self.ways.name(node))
             .collect()
+    }
+
+    /// Adds work that the job and its notes do not speak of, under a key of its own. `plain` is the
+    /// trade's calendar.
+    pub(crate) fn add(
+        &mut self,
+        activity: Activity,
+        task: Task,
+        plain: Option<CalendarId>,
+    ) -> ActivityId {
+        let id = ActivityId::from(self.tasks.len());
+        self.by_key.insert(task.key.clone(), id);
+        self.problem.activities.push(activity);
+        self.tasks.push(task);
+        self.plain_calendar.push(plain);
+        id
     }
 
     /// The present, in ticks.

@@ -34,6 +34,7 @@ use candidates::candidates;
 use chain::Chain;
 use trial::{Ground, Trial};
 
+pub(crate) use means::usual_calendar;
 pub use means::{
     Awaited, Boards, ExtraDay, ExtraHours, ExtraKind, Means, Sooner, Split, network_with,
 };
@@ -380,11 +381,7 @@ fn offer(ground: &Ground<'_>, trial: &Trial) -> Offer {
     let (before, after) = (&ground.outlook.network, trial.network(ground));
     let effect = Effect::between(
         ground.job,
-        Side {
-            network: before,
-            plan: &ground.outlook.plan,
-            cost: ground.outlook.cost,
-        },
+        Side::of(ground.outlook),
         Side {
             network: after,
             plan: trial.plan(),

@@ -9,6 +9,7 @@ mod options;
 mod reasons;
 mod spare;
 mod troubles;
+mod what_if;
 
 use grounds_model::{Id, Job};
 use grounds_schedule::{ActivityId, Tick};
@@ -23,6 +24,7 @@ use crate::{
 pub use causes::RootWords;
 pub use chain::{ChainStep, span_words};
 pub use options::{OfferWords, WinBackWords};
+pub use what_if::WhatIfWords;
 
 /// Says an outlook in words. Names of things come from the job.
 #[derive(Clone, Copy, Debug)]
