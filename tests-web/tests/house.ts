@@ -113,9 +113,22 @@ export const pages = [
   ["weeks-all", "/j/alder-sluice/weeks?weeks=all"],
   ["house", "/j/alder-sluice/house"],
   ["work", "/j/alder-sluice/work/stair-glass"],
+  ["handover", "/j/alder-sluice/work/handover"],
+  ["forecast", "/j/alder-sluice/forecast"],
+  ["win-back", "/j/alder-sluice/win-back"],
+  ["what-if", "/j/alder-sluice/what-if"],
   ["more", "/j/alder-sluice/more"],
   ["jobs", "/jobs"],
 ] as const;
+
+/** Waits until nothing is being worked out behind the plan any more. */
+export async function settled(page: Page): Promise<void> {
+  await expect
+    .poll(async () => ((await (await page.request.get("/j/alder-sluice/live")).json()) as { busy: boolean }).busy, {
+      timeout: 60_000,
+    })
+    .toBe(false);
+}
 
 /** The words of a page's sentence. */
 export function sentence(page: Page): Promise<string> {

@@ -103,7 +103,7 @@ async fn win_back(Looking { visit, .. }: Looking) -> Markup {
 }
 
 async fn live(Looking { visit, .. }: Looking) -> Json<pages::Live> {
-    Json(pages::Live::of(&visit))
+    Json(pages::Live::asked(&visit))
 }
 
 async fn work(

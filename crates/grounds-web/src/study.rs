@@ -4,11 +4,12 @@
 //! note comes in, the turn has passed and what the study finds is dropped.
 
 use std::{
+    collections::BTreeMap,
     sync::{Arc, Weak},
     time::{Duration, Instant},
 };
 
-use grounds_schedule::{ActivityId, Search, Solved, Start, Tick};
+use grounds_schedule::{ActivityId, Search, Solved, Start, Tick, forecast::Latest};
 use grounds_sequence::{Effort, Outlook};
 use tokio::{sync::watch, task::spawn_blocking};
 
@@ -20,6 +21,9 @@ const LOOKING: Duration = Duration::from_millis(1000);
 /// Plans that are tried before the clock is looked at again.
 const SLICE: u32 = 4;
 
+/// Work whose time to spare is worked out before it is asked again whether that still counts.
+const SOME: usize = 100;
+
 /// What is known beside the plan itself.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Study {
@@ -27,6 +31,17 @@ pub(crate) struct Study {
     pub(crate) looking: bool,
     /// The plan that was made at once, before anything better was looked for.
     pub(crate) first: Option<Worth>,
+    /// What has time to spare.
+    pub(crate) spare: Option<Arc<Spare>>,
+}
+
+/// What has time to spare in a plan.
+#[derive(Debug)]
+pub(crate) struct Spare {
+    /// Of which picture.
+    edition: u64,
+    /// The latest that each open work may lie, by position.
+    latest: BTreeMap<ActivityId, Latest>,
 }
 
 impl Study {
@@ -35,12 +50,26 @@ impl Study {
         Self {
             looking: true,
             first: Some(Worth::of(outlook)),
+            spare: None,
         }
+    }
+
+    /// The latest that a piece of work may lie, where that is known of a picture.
+    pub(crate) fn latest(&self, picture: &Picture, id: ActivityId) -> Option<Latest> {
+        let spare = self.spare.as_ref()?;
+        let same = spare.edition == picture.edition;
+        spare.latest.get(&id).filter(|_| same).copied()
     }
 
     /// Whether something is still being worked out.
     pub(crate) fn busy(&self) -> bool {
-        self.looking
+        self.looking || self.spare.is_none()
+    }
+
+    /// Whether it is known what has time to spare in a picture.
+    pub(crate) fn knows_spare(&self, picture: &Picture) -> bool {
+        let spare = self.spare.as_ref();
+        spare.is_some_and(|spare| spare.edition == picture.edition)
     }
 }
 
@@ -71,11 +100,36 @@ pub(crate) async fn keep_studying(desk: Weak<Desk>, mut changes: watch::Receiver
             return;
         };
         // A study that breaks off leaves the plan as it is.
-        let _ = spawn_blocking(move || improve(&open, turn)).await;
+        let _ = spawn_blocking(move || study(&open, turn)).await;
         if changes.changed().await.is_err() {
             return;
         }
     }
+}
+
+/// Everything that is worked out after a change, what is soonest missed first.
+fn study(desk: &Desk, turn: u64) {
+    improve(desk, turn);
+    spare(desk, turn);
+}
+
+/// Works out what has time to spare.
+fn spare(desk: &Desk, turn: u64) {
+    let picture = desk.picture();
+    let outlook = &picture.outlook;
+    let wanted: Vec<ActivityId> = outlook.network.open().collect();
+    let mut latest = BTreeMap::new();
+    for some in wanted.chunks(SOME) {
+        if !desk.is_turn(turn) {
+            return;
+        }
+        let known = some.iter().copied().zip(outlook.latest(some));
+        latest.extend(known.filter_map(|(id, latest)| Some((id, latest?))));
+    }
+    let edition = picture.edition;
+    desk.note_study(turn, |study| {
+        study.spare = Some(Arc::new(Spare { edition, latest }));
+    });
 }
 
 /// Looks for a better order of work, and shows it.

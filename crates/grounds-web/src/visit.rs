@@ -3,6 +3,7 @@
 use std::{collections::BTreeMap, sync::Arc};
 
 use axum::http::{HeaderMap, header};
+use grounds_schedule::{ActivityId, forecast::Latest};
 use grounds_sequence::Words;
 use jiff::Timestamp;
 use uuid::Uuid;
@@ -69,6 +70,17 @@ impl Visit {
     /// The plan in words.
     pub(crate) fn words(&self) -> Words<'_> {
         self.picture.words()
+    }
+
+    /// The latest that a piece of work may lie before a date moves, where that is known.
+    pub(crate) fn latest(&self, id: ActivityId) -> Option<Latest> {
+        self.study.latest(&self.picture, id)
+    }
+
+    /// Whether a piece of work drives a date: it is on a chain that does, and has no time to spare.
+    pub(crate) fn drives(&self, id: ActivityId) -> bool {
+        let spare = self.words().can_wait(id, self.latest(id));
+        self.picture.drives.contains(&id) && spare.is_none()
     }
 
     /// What the address asks for under a name.

@@ -9,15 +9,18 @@ impl Words<'_> {
     /// moves.` Nothing for a wait of less than an hour.
     #[must_use]
     pub fn can_wait(&self, id: ActivityId, latest: Option<Latest>) -> Option<String> {
-        let latest = latest?;
+        let spare = self.spare(id, latest)?;
+        let until = self.when(latest?.start);
+        Some(format!(
+            "Can wait until {until} ({spare}) before the finish or a milestone moves."
+        ))
+    }
+
+    /// How long a start may wait: `3 days 2 h`. Nothing for less than an hour.
+    #[must_use]
+    pub fn spare(&self, id: ActivityId, latest: Option<Latest>) -> Option<String> {
         let start = *self.outlook.plan.starts.get(id.index())?;
-        let spare = latest.start.saturating_sub(start);
-        (spare >= grounds_schedule::HOUR).then(|| {
-            format!(
-                "Can wait until {} ({}) before the finish or a milestone moves.",
-                self.when(latest.start),
-                span_words(spare)
-            )
-        })
+        let spare = latest?.start.saturating_sub(start);
+        (spare >= grounds_schedule::HOUR).then(|| span_words(spare))
     }
 }

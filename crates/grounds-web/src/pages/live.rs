@@ -11,10 +11,21 @@ use crate::{
     ways::{self, Ways},
 };
 
+/// What a page shows that may become another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Of {
+    /// The plan.
+    Plan,
+    /// The drawing of the weeks, with what has time to spare.
+    Weeks,
+    /// Ways to win time back.
+    Ways,
+}
+
 /// What the line says now, for the script that keeps it up to date.
 #[derive(Debug, Serialize)]
 pub(crate) struct Live {
-    /// What is the latest: another word for every picture.
+    /// What is the latest: another word for everything that a page would show otherwise.
     edition: String,
     /// Something is still being worked out.
     busy: bool,
@@ -22,20 +33,54 @@ pub(crate) struct Live {
     line: String,
 }
 
-impl Live {
-    /// What there is to say now.
-    pub(crate) fn of(visit: &Visit) -> Self {
-        if visit.query.contains_key("for") {
-            return Self::of_ways(visit);
-        }
-        Self {
-            edition: visit.picture.edition.to_string(),
-            busy: visit.study.busy(),
-            line: line(visit),
+impl Of {
+    fn named(name: Option<&str>) -> Self {
+        match name {
+            Some("weeks") => Self::Weeks,
+            Some("ways") => Self::Ways,
+            _ => Self::Plan,
         }
     }
 
-    /// What there is to say of looking for ways to win time back.
+    /// Where the script asks.
+    fn address(self, visit: &Visit) -> String {
+        match self {
+            Self::Plan => visit.to("live"),
+            Self::Weeks => visit.to("live?of=weeks"),
+            Self::Ways => {
+                let aim = win_back::asked(visit);
+                visit.to(&format!(
+                    "live?of=ways&for={}",
+                    encode(ways::name(&aim), "")
+                ))
+            }
+        }
+    }
+}
+
+impl Live {
+    /// What the script asks for.
+    pub(crate) fn asked(visit: &Visit) -> Self {
+        Self::of(visit, Of::named(visit.asked("of")))
+    }
+
+    fn of(visit: &Visit, of: Of) -> Self {
+        let edition = visit.picture.edition;
+        match of {
+            Of::Plan => Self {
+                edition: edition.to_string(),
+                busy: visit.study.busy(),
+                line: line(visit),
+            },
+            Of::Weeks => Self {
+                edition: format!("{edition}-{}", visit.study.knows_spare(&visit.picture)),
+                busy: visit.study.busy(),
+                line: line(visit),
+            },
+            Of::Ways => Self::of_ways(visit),
+        }
+    }
+
     fn of_ways(visit: &Visit) -> Self {
         let aim = win_back::asked(visit);
         match visit.ways.get(ways::name(&aim)) {
@@ -53,11 +98,11 @@ impl Live {
     }
 }
 
-/// The line on a page.
-pub(crate) fn live(visit: &Visit) -> Markup {
-    let live = Live::of(visit);
+/// The line on a page that goes on being of use: what is new is offered.
+pub(crate) fn live(visit: &Visit, of: Of) -> Markup {
+    let live = Live::of(visit, of);
     html! {
-        div class="live" data-live=(visit.to("live")) data-edition=(live.edition) data-busy[live.busy] {
+        div class="live" data-live=(of.address(visit)) data-edition=(live.edition) data-busy[live.busy] {
             p class="live-line" { (live.line) }
             p class="live-new" hidden {
                 a class="can" href=(without_wrote(&visit.path)) data-live-show { "Show it" }
@@ -67,12 +112,11 @@ pub(crate) fn live(visit: &Visit) -> Markup {
 }
 
 /// The line on a page that has nothing to show yet: what is new is shown at once.
-pub(crate) fn live_ways(visit: &Visit) -> Markup {
-    let live = Live::of_ways(visit);
-    let aim = win_back::asked(visit);
-    let from = visit.to(&format!("live?for={}", encode(ways::name(&aim), "")));
+pub(crate) fn live_at_once(visit: &Visit, of: Of) -> Markup {
+    let live = Live::of(visit, of);
     html! {
-        div class="live" data-live=(from) data-edition=(live.edition) data-busy[live.busy] data-live-at-once {
+        div class="live" data-live=(of.address(visit)) data-edition=(live.edition) data-busy[live.busy]
+            data-live-at-once {
             p class="live-line" { (live.line) }
             p class="live-new" {
                 a class="can" href=(without_wrote(&visit.path)) data-live-show { "See how far it is" }
@@ -83,14 +127,18 @@ pub(crate) fn live_ways(visit: &Visit) -> Markup {
 
 fn line(visit: &Visit) -> String {
     let words = visit.words();
-    let better = visit
-        .study
+    let study = &visit.study;
+    let better = study
         .first
         .and_then(|first| words.better_than(first.finish, first.cents, "the plan made at first"));
-    match (visit.study.looking, better) {
+    let found = match (study.looking, better) {
         (true, Some(better)) => format!("{better} Still looking for a better order of work."),
         (true, None) => "Looking for a better order of work.".to_owned(),
         (false, Some(better)) => better,
         (false, None) => "No better order of work was found in the time given.".to_owned(),
+    };
+    match (study.looking, study.busy()) {
+        (false, true) => format!("{found} Working out what has time to spare."),
+        _ => found,
     }
 }

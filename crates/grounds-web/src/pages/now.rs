@@ -50,7 +50,7 @@ fn opening(visit: &Visit) -> Markup {
             p class="onward" {
                 a class="can" href=(visit.to("win-back")) { "Win time back" }
             }
-            (live::live(visit))
+            (live::live(visit, live::Of::Plan))
         }
     }
 }

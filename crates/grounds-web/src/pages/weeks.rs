@@ -30,7 +30,7 @@ pub(crate) fn weeks(visit: &Visit) -> Markup {
     html! {
         header class="opening" {
             h1 { (visit.words().forecast()) }
-            (live::live(visit))
+            (live::live(visit, live::Of::Weeks))
         }
         (tools(visit, &choice))
         div class="with-panel" {

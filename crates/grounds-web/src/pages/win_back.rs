@@ -30,7 +30,7 @@ pub(crate) fn win_back(visit: &Visit) -> Markup {
             p class="place-line" { "Win time back" }
             h1 { (title(visit, &aim, known)) }
             p class="lead" { (lead(visit, &aim, known)) }
-            @if matches!(known, Some(Ways::Trying(_))) { (live::live_ways(visit)) }
+            @if matches!(known, Some(Ways::Trying(_))) { (live::live_at_once(visit, live::Of::Ways)) }
         }
         (form(visit, &aim, known))
         @if let Some(Ways::Found(found)) = known { (ways_found(visit, &aim, found)) }

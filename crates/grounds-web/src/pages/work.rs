@@ -113,6 +113,10 @@ fn when(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
                 b { (upper_first(&start)) } ", until " b { (finish) } ": " (words.takes(id)) " of work."
             }
         }
+        @if let Some(spare) = words.can_wait(id, visit.latest(id)) { " " (spare) }
+        @else if task.state == TaskState::ToCome && visit.drives(id) {
+            " It drives the finish or a milestone: any later, and that moves."
+        }
         @if let Some(shut) = row::shuts(visit, id).filter(|_| task.state != TaskState::Done) {
             " " (shut)
         }

@@ -1,9 +1,12 @@
 //! `grounds weeks`: the work of the next weeks, by trade or by place.
 
-use std::cmp::Reverse;
+use std::{
+    cmp::Reverse,
+    collections::{BTreeMap, BTreeSet},
+};
 
 use grounds_model::Id;
-use grounds_schedule::{ActivityId, Tick};
+use grounds_schedule::{ActivityId, Tick, forecast::Latest};
 use grounds_sequence::{PlanFile, TaskState, Words};
 
 use super::{now::cannot_be_met, show, show_json};
@@ -11,8 +14,12 @@ use crate::{
     arguments::{By, Weeks},
     ending::{Ending, Trouble},
     opened::Planned,
-    page::{HEAD, PLAIN, Page},
+    page::{HEAD, PLAIN, Page, QUIET},
 };
+
+/// What the words behind the work mean.
+const LEGEND: &str = "“Drives a date”: any later, and the finish or a milestone moves. “Can wait”: so \
+                      long before one does, each by itself, in this order of work.";
 
 pub(super) fn run(asked: &Weeks) -> Result<Ending, Trouble> {
     let planned = Planned::of(&asked.job)?;
@@ -42,12 +49,14 @@ fn page(planned: &Planned, by: By, weeks: u16) -> Page {
         format!("{weeks} weeks")
     };
     page.paragraph(PLAIN, 0, &format!("{span} of work. {}", words.forecast()));
+    let spare = Spare::of(planned, &work);
     for (title, ids) in gathered(planned, &words, by, &work) {
         page.heading(HEAD, &title);
         for id in ids {
-            row(&mut page, &words, id, by);
+            row(&mut page, &words, id, by, &spare);
         }
     }
+    page.heading(QUIET, LEGEND);
     let later = network.open().count() - work.len();
     if later > 0 {
         page.heading(
@@ -57,6 +66,35 @@ fn page(planned: &Planned, by: By, weeks: u16) -> Page {
     }
     cannot_be_met(&mut page, &words);
     page
+}
+
+/// What time there is to spare.
+struct Spare {
+    latest: BTreeMap<ActivityId, Latest>,
+    drives: BTreeSet<ActivityId>,
+}
+
+impl Spare {
+    fn of(planned: &Planned, work: &[ActivityId]) -> Self {
+        let outlook = &planned.outlook;
+        let latest = work.iter().copied().zip(outlook.latest(work));
+        Self {
+            latest: latest
+                .filter_map(|(id, latest)| Some((id, latest?)))
+                .collect(),
+            drives: outlook.driving(),
+        }
+    }
+
+    /// ` (can wait 3 days)`, ` (drives a date)`, or nothing.
+    fn word(&self, words: &Words<'_>, id: ActivityId) -> String {
+        let latest = self.latest.get(&id).copied();
+        match words.spare(id, latest) {
+            Some(span) => format!(" (can wait {span})"),
+            None if self.drives.contains(&id) => " (drives a date)".to_owned(),
+            None => String::new(),
+        }
+    }
 }
 
 /// Open work that is in hand or starts before `until`, by start.
@@ -127,7 +165,7 @@ fn place_title(planned: &Planned, words: &Words<'_>, id: &Id) -> String {
     }
 }
 
-fn row(page: &mut Page, words: &Words<'_>, id: ActivityId, by: By) {
+fn row(page: &mut Page, words: &Words<'_>, id: ActivityId, by: By, spare: &Spare) {
     let outlook = words.outlook;
     let (Some(task), Some(&from), Some(&until)) = (
         outlook.network.task(id),
@@ -140,10 +178,9 @@ fn row(page: &mut Page, words: &Words<'_>, id: ActivityId, by: By) {
         (By::Place, Some(trade)) => format!(" ({})", words.trade(trade)),
         _ => String::new(),
     };
-    let state = if task.state == TaskState::InHand {
-        " (in hand)"
-    } else {
-        ""
+    let state = match task.state {
+        TaskState::InHand => " (in hand)".to_owned(),
+        _ => spare.word(words, id),
     };
     let from_text = moment(words, from);
     let until_text = if from == until {

@@ -253,20 +253,29 @@ fn bar(scale: &Scale<'_>, id: ActivityId, task: &Task, (from, to): (f64, f64)) -
     let words = visit.words();
     let plan = &picture.outlook.plan;
     let (start, finish) = (plan.starts[id.index()], plan.finishes[id.index()]);
+    let latest = visit.latest(id);
+    let can_wait = words.can_wait(id, latest);
+    let spare = can_wait
+        .as_ref()
+        .map_or_else(String::new, |said| format!(". {said}"));
     Bar {
         from,
         to,
-        latest: None,
+        latest: can_wait
+            .is_some()
+            .then(|| latest.map(|latest| scale.at(latest.finish)))
+            .flatten(),
         hatch: task.material.map_or(Hatch::Void, marks::hatch),
         state: marks::state(picture, id),
-        drives: picture.drives.contains(&id) && task.state != TaskState::Done,
+        drives: task.state != TaskState::Done && visit.drives(id),
         trouble: marks::trouble(picture, id),
         label: task.name.clone(),
         said: format!(
-            "{}, {} to {}",
+            "{}, {} to {}{}",
             words.task(id),
             words.when(start),
-            words.when(finish)
+            words.when(finish),
+            spare.trim_end_matches('.')
         ),
         href: Link::new(&visit.to_work(&task.key)),
     }
