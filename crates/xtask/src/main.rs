@@ -1,5 +1,5 @@
-//! What developers run: `cargo xtask test`, `cargo xtask pictures`, `cargo xtask readme`,
-//! `cargo xtask bench`.
+//! What developers run: `cargo xtask test`, `cargo xtask instances`, `cargo xtask pictures`,
+//! `cargo xtask readme`, `cargo xtask bench`.
 //!
 //! It uses the standard library alone, so that it compiles in a moment.
 
@@ -16,6 +16,7 @@ use std::{env, path::PathBuf, process::ExitCode};
 
 const USAGE: &str = "\
 cargo xtask test       everything that must hold: format, lints, tests, checks from outside, pages
+cargo xtask instances  brings published scheduling instances into the target folder
 cargo xtask pictures   draws the pictures of the README anew from the demo house
 cargo xtask readme     shows anew what the commands of the README's tour print
 cargo xtask bench      runs the benchmarks
@@ -25,6 +26,7 @@ fn main() -> ExitCode {
     let task = env::args().nth(1).unwrap_or_default();
     let result = match task.as_str() {
         "test" => test::run(),
+        "instances" => instances::run(),
         "pictures" => pictures::run(),
         "readme" => readme::run(),
         "bench" => bench::run(),
