@@ -1,4 +1,4 @@
-//! Twenty published instances, where a folder of them lies beside the checkout.
+//! Some published instances, where a folder of them lies beside the checkout.
 //!
 //! Grade: published. Instances: Kolisch and Sprecher 1997 (precedence) and Schwindt 1998 (time lags);
 //! the values of `best_known.csv` are published critical paths, bounds and makespans.
@@ -7,9 +7,12 @@
 
 use std::collections::BTreeMap;
 use std::fs;
+use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 
 use grounds_bench::instance::Instance;
+use grounds_bench::race::{Limits, Outcome, Status, Stop, race};
+use grounds_bench::report::Line;
 use grounds_bench::{folder, progen_max, psplib};
 use grounds_schedule::{Effort, Tick, construct, earliest_starts, solve, verify};
 
@@ -99,6 +102,76 @@ fn no_plan_beats_what_is_published_of_time_lags() {
             let makespan = solved.plan.starts[instance.end.index()];
             assert!(makespan >= bound, "{}: {makespan}", file.display());
             assert_eq!(solved.cost.total(), i64::from(makespan));
+        }
+    }
+}
+
+/// What two lanes find within so many units of work each.
+fn searched(instance: &Instance, units: u64) -> Outcome {
+    let limits = Limits {
+        stop: Stop::Counted(units),
+        lanes: NonZeroUsize::new(2).unwrap(),
+        seed: 1,
+    };
+    let outcome = race(instance, limits).unwrap();
+    assert_eq!(outcome.refused, 0, "the search claimed what is not true");
+    outcome
+}
+
+#[test]
+fn published_optima_of_thirty_jobs_are_found_and_proved() {
+    let Some(folder) = set("rcpsp/j30") else {
+        return;
+    };
+    let published = folder::best_known(&folder);
+    let files = folder::instances(&folder, "sm", "").unwrap();
+    for file in files.iter().step_by(40) {
+        let name = file.file_name().unwrap().to_string_lossy();
+        let instance = psplib::read(&folder::text(file).unwrap()).unwrap();
+        let outcome = searched(&instance, 5_000_000);
+        let proved = (outcome.makespan, outcome.bound);
+        let optimum = published[name.as_ref()];
+        assert_eq!(proved, (Some(optimum), optimum), "{name}");
+    }
+}
+
+#[test]
+fn plans_of_more_jobs_come_near_what_is_published_and_never_contradict_it() {
+    for (name, percent) in [("rcpsp/j60", 102), ("rcpsp/j120", 106)] {
+        let Some(folder) = set(name) else { continue };
+        let published = folder::published(&folder);
+        let files = folder::instances(&folder, "sm", "_1").unwrap();
+        for file in files.iter().step_by(9) {
+            let name = file.file_name().unwrap().to_string_lossy();
+            let instance = psplib::read(&folder::text(file).unwrap()).unwrap();
+            let outcome = searched(&instance, 1_000_000);
+            let published = published[name.as_ref()];
+            let line = Line::of(&name, &outcome);
+            assert!(published.agrees(&line), "{line} against {published:?}");
+            let near = published.makespan.unwrap() * percent / 100;
+            assert!(
+                outcome.makespan.unwrap() <= near,
+                "{line} against {published:?}"
+            );
+        }
+    }
+}
+
+#[test]
+fn what_is_published_of_time_lags_is_not_contradicted() {
+    for name in ["rcpsp_max/j30", "rcpsp_max/ubo100"] {
+        let Some(folder) = set(name) else { continue };
+        let published = folder::published(&folder);
+        let files = folder::instances(&folder, "sch", "").unwrap();
+        for file in files.iter().step_by(12) {
+            let name = file.file_name().unwrap().to_string_lossy();
+            let instance = progen_max::read(&folder::text(file).unwrap()).unwrap();
+            let outcome = searched(&instance, 2_000_000);
+            let published = published[name.as_ref()];
+            let line = Line::of(&name, &outcome);
+            assert!(published.agrees(&line), "{line} against {published:?}");
+            let infeasible = outcome.status == Status::Infeasible;
+            assert_eq!(infeasible, published.infeasible, "{line}");
         }
     }
 }
