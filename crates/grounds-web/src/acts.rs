@@ -168,6 +168,17 @@ pub(crate) fn take_back(notes: &[&Note], saying: &Saying) -> Vec<Note> {
     notes.iter().map(back).collect()
 }
 
+/// Notes that were only supposed, as they are entered.
+pub(crate) fn entered(notes: &[Note], saying: &Saying) -> Vec<Note> {
+    let enter = |(index, note): (usize, &Note)| Note {
+        id: one_id(saying, (index, &note.about)),
+        at: saying.at,
+        by: saying.by.clone(),
+        ..note.clone()
+    };
+    notes.iter().enumerate().map(enter).collect()
+}
+
 /// An id for a form: a UUID of version 7 of that moment.
 pub(crate) fn new_once(at: Timestamp) -> Uuid {
     let millis = u64::try_from(at.as_millisecond()).unwrap_or(0);

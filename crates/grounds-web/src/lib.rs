@@ -26,6 +26,7 @@ mod routes;
 mod say;
 mod serve;
 mod study;
+mod supposing;
 mod visit;
 mod ways;
 mod winning;

@@ -20,7 +20,7 @@ use crate::{
     guard,
     looking::{Looking, Lost},
     pages::{self, Tab},
-    winning, writing,
+    supposing, winning, writing,
 };
 
 /// The longest form, in bytes.
@@ -43,6 +43,8 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/more", get(more))
         .route("/j/{job}/live", get(live))
         .route("/j/{job}/win-back", get(win_back).post(winning::look))
+        .route("/j/{job}/what-if", get(what_if).post(supposing::suppose))
+        .route("/j/{job}/what-if/enter", post(supposing::enter))
         .route("/j/{job}/win-back/order", post(winning::order))
         .route("/j/{job}/work/{*key}", get(work))
         .route("/j/{job}/notes", post(writing::press))
@@ -100,6 +102,10 @@ async fn more(Looking { visit, .. }: Looking) -> Markup {
 
 async fn win_back(Looking { visit, .. }: Looking) -> Markup {
     pages::frame(&visit, "Win time back", None, &pages::win_back(&visit))
+}
+
+async fn what_if(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "What if", None, &pages::what_if(&visit, None))
 }
 
 async fn live(Looking { visit, .. }: Looking) -> Json<pages::Live> {

@@ -121,7 +121,8 @@ fn not_understood(rejection: FormRejection) -> Lost {
     Lost::new(Fault::Input(why))
 }
 
-fn saying(visit: &Visit, once: Uuid) -> Saying {
+/// Who says it and when, with the form that it was said in.
+pub(crate) fn saying(visit: &Visit, once: Uuid) -> Saying {
     let is_ours = once.get_version_num() == 7;
     Saying {
         by: visit.who.clone(),

@@ -56,6 +56,24 @@ Examples:
   grounds why my-house bathroom.floor/tile
   grounds why my-house \"shower screen\"")]
     Why(Why),
+    /// What would win time back: overtime, another crew, a sooner delivery, another order of work.
+    #[command(after_help = "\
+Nothing is applied: each way says what it wins, what it costs, who must hear of it, and how it is
+put into effect.
+
+Examples:
+  grounds options my-house
+  grounds options my-house --milestone handover")]
+    Options(Options),
+    /// What something would do to every milestone, before it happens.
+    #[command(after_help = "\
+Nothing is written down.
+
+Examples:
+  grounds what-if my-house stair-glass arrives 2027-09-24
+  grounds what-if my-house tile away 2027-06-14 to 2027-06-18
+  grounds what-if my-house flood-test fails")]
+    WhatIf(Suppose),
     /// Every fault of a job document and its log, with line, key and mend.
     #[command(after_help = "\
 Examples:
@@ -171,6 +189,29 @@ pub(crate) struct Why {
     /// Print everything that it waits for, however much.
     #[arg(long)]
     pub(crate) all: bool,
+}
+
+/// `grounds options`
+#[derive(Debug, Args)]
+pub(crate) struct Options {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// The milestone to win time for, by its key; without one, the last finish.
+    #[arg(long, value_name = "KEY")]
+    pub(crate) milestone: Option<String>,
+    /// Print every way that wins a day.
+    #[arg(long)]
+    pub(crate) all: bool,
+}
+
+/// `grounds what-if`
+#[derive(Debug, Args)]
+pub(crate) struct Suppose {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// What is supposed: a key, what happens, and a day.
+    #[arg(value_name = "WHAT", required = true, num_args = 1..=12)]
+    pub(crate) what: Vec<String>,
 }
 
 /// `grounds check`

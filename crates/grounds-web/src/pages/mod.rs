@@ -11,6 +11,7 @@ mod more;
 mod now;
 mod row;
 mod weeks;
+mod what_if;
 mod win_back;
 mod work;
 
@@ -21,5 +22,6 @@ pub(crate) use lost::lost;
 pub(crate) use more::{jobs, more};
 pub(crate) use now::now;
 pub(crate) use weeks::weeks;
+pub(crate) use what_if::what_if;
 pub(crate) use win_back::{address as win_back_address, win_back};
 pub(crate) use work::work;

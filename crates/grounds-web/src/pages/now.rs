@@ -49,6 +49,7 @@ fn opening(visit: &Visit) -> Markup {
             }
             p class="onward" {
                 a class="can" href=(visit.to("win-back")) { "Win time back" }
+                a class="can" href=(visit.to("what-if")) { "What if" }
             }
             (live::live(visit, live::Of::Plan))
         }

@@ -4,10 +4,12 @@ mod check;
 mod exchange;
 mod new;
 mod now;
+mod options;
 mod schema;
 mod serve;
 mod verify;
 mod weeks;
+mod what_if;
 mod why;
 
 use crate::{
@@ -23,6 +25,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
         Some(Command::Now(asked)) => now::run(asked),
         Some(Command::Weeks(asked)) => weeks::run(asked),
         Some(Command::Why(asked)) => why::run(asked),
+        Some(Command::Options(asked)) => options::run(asked),
+        Some(Command::WhatIf(asked)) => what_if::run(asked),
         Some(Command::Check(asked)) => check::run(asked),
         Some(Command::Verify(asked)) => verify::run(asked),
         Some(Command::New(asked)) => new::run(asked),
