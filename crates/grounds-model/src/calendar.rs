@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use grounds_measure::{Humidity, Temperature};
+use grounds_measure::{Humidity, Percent, Temperature};
 use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -103,6 +103,65 @@ pub struct Climate {
     /// Expected, not read.
     #[serde(default, skip_serializing_if = "is_false")]
     pub forecast: bool,
+}
+
+/// A month of the year.
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(rename_all = "lowercase")]
+#[allow(missing_docs)]
+pub enum Month {
+    Jan,
+    Feb,
+    Mar,
+    Apr,
+    May,
+    Jun,
+    Jul,
+    Aug,
+    Sep,
+    Oct,
+    Nov,
+    Dec,
+}
+
+/// How often weather takes a whole working day from work outside: on terraces, balconies and decks.
+/// Later entries beat earlier ones; a month that none speaks of loses no day.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Weather {
+    /// The months it speaks of; none means the whole year.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub months: Vec<Month>,
+    /// The share of days lost: `25 %`.
+    pub lost: Percent,
+}
+
+impl Month {
+    /// All months, January first.
+    pub const ALL: [Self; 12] = [
+        Self::Jan,
+        Self::Feb,
+        Self::Mar,
+        Self::Apr,
+        Self::May,
+        Self::Jun,
+        Self::Jul,
+        Self::Aug,
+        Self::Sep,
+        Self::Oct,
+        Self::Nov,
+        Self::Dec,
+    ];
+}
+
+impl Weather {
+    /// Whether it speaks of a month.
+    #[must_use]
+    pub fn speaks_of(&self, month: Month) -> bool {
+        self.months.is_empty() || self.months.contains(&month)
+    }
 }
 
 impl Weekday {

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     build_up::BuildUp,
-    calendar::{Calendar, Climate},
+    calendar::{Calendar, Climate, Weather},
     id::Id,
     piece::{Opening, Piece},
     place::{Level, Passage, Place},
@@ -70,6 +70,9 @@ pub struct Job {
     /// What the air was and is expected to be.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub climate: Vec<Climate>,
+    /// How often weather takes a day from work outside, for the forecast.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub weather: Vec<Weather>,
 }
 
 /// The house and its terms.

@@ -73,6 +73,9 @@ pub struct Piece {
     /// Time from order to site, low / likely / high.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub lead: Option<Estimate>,
+    /// Who makes or brings it: pieces of one supplier tend to be late together.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub supplier: Option<String>,
     /// What must be finished before it is measured for order.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub measured_after: Vec<Ref>,

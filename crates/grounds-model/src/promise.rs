@@ -1,6 +1,6 @@
 //! What must pass, be decided or be reached: holds, decisions, milestones and waits.
 
-use grounds_measure::{Money, Span};
+use grounds_measure::{Money, Percent, Span};
 use jiff::civil::Date;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -62,6 +62,10 @@ pub struct Hold {
     /// Who puts it right, where it is not who does the hold.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub put_right_by: Option<Id>,
+    /// How often it fails, each time that it is tried, for the forecast; without one, what is usual
+    /// for its kind.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fails: Option<Percent>,
     /// The rule or drawing that asks for it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rule: Option<String>,

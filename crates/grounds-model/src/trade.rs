@@ -30,6 +30,10 @@ pub struct Trade {
     /// Cost of one more return to site.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub return_cost: Option<Money>,
+    /// Its work as low and high share of the likely time, in percent, where a layer says nothing:
+    /// `[80, 150]`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spread: Option<[u32; 2]>,
     /// An inspector or other authority, not a crew that is hired.
     #[serde(default, skip_serializing_if = "is_false")]
     pub authority: bool,

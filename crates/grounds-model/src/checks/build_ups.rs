@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use grounds_measure::{QuantityKind, Span};
 
-use super::{Notes, hours, step, trades};
+use super::{Notes, chances, hours, step, trades};
 use crate::{
     build_up::{BuildUp, Layer},
     id::Selector,
@@ -160,13 +160,7 @@ fn check_layer(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
             "write people = 1 or more, or leave it out",
         );
     }
-    if let Some([low, high]) = layer.spread
-        && !(1..=100).contains(&low) | !(100..=1000).contains(&high)
-    {
-        let what = format!("the spread [{low}, {high}] does not lie around the likely time");
-        let mend = "write low and high in percent of it, low 1 to 100 and high 100 to 1000, like [80, 150]";
-        notes.error(&step(path, &["spread"]), what, mend);
-    }
+    chances::check_spread(layer.spread, &step(path, &["spread"]), notes);
     if layer.unbroken
         && layer
             .takes

@@ -3,6 +3,7 @@
 
 mod build_ups;
 mod calendars;
+mod chances;
 mod climate;
 mod faces;
 mod hours;
@@ -54,6 +55,7 @@ pub(crate) fn job(
     promises::check(job, &mut notes);
     hours::check(job, &mut notes);
     climate::check(job, &mut notes);
+    chances::check(job, &mut notes);
     order::check(job, &mut notes);
 }
 

@@ -1,6 +1,6 @@
 //! Holds, decisions, milestones, waits and bookings.
 
-use super::{Notes, places, refs, step, trades};
+use super::{Notes, chances, places, refs, step, trades};
 use crate::{
     job::Job,
     moment::Moment,
@@ -74,6 +74,9 @@ fn check_hold(job: &Job, hold: &Hold, path: &[&str], notes: &mut Notes<'_, '_>) 
     }
     refs::works(job, &hold.after, &step(path, &["after"]), notes);
     refs::works(job, &hold.before, &step(path, &["before"]), notes);
+    if let Some(fails) = hold.fails {
+        chances::check_share(fails, "fails", &step(path, &["fails"]), notes);
+    }
     if hold.before.is_empty() {
         let what = "nothing waits for this hold, so it guards nothing";
         notes.advice(

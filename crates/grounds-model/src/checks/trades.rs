@@ -1,6 +1,6 @@
 //! Trades: with crews, people and a calendar that exists.
 
-use super::{Notes, calendars};
+use super::{Notes, calendars, chances};
 use crate::{
     job::Job,
     nearest::{listed, mend_by_name},
@@ -27,6 +27,7 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
                 "write people = 1 or more",
             );
         }
+        chances::check_spread(trade.spread, &["trades", key, "spread"], notes);
         if let Some(calendar) = &trade.calendar {
             calendars::known(job, calendar.as_str(), &["trades", key, "calendar"], notes);
         }

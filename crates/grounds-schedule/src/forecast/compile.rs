@@ -17,8 +17,9 @@ pub(super) struct Compiler<'a> {
     keeping: Keeping,
     amounts: Vec<Tick>,
     bounds: Vec<Vec<Bound<'a>>>,
-    own: Vec<Vec<Bound<'a>>>,
+    own: Vec<Vec<Back<'a>>>,
     backs: Vec<Vec<Back<'a>>>,
+    onto_facts: Vec<Back<'a>>,
     arounds: Vec<Vec<Around>>,
     takes: Vec<Vec<Take>>,
     units: usize,
@@ -51,6 +52,7 @@ impl<'a> Compiler<'a> {
             bounds: vec![Vec::new(); count],
             own: vec![Vec::new(); count],
             backs: vec![Vec::new(); count],
+            onto_facts: Vec::new(),
             arounds: vec![Vec::new(); count],
             takes: vec![Vec::new(); count],
             units: 0,
@@ -91,6 +93,7 @@ impl<'a> Compiler<'a> {
             bounds: Packed::new(self.bounds),
             own: Packed::new(self.own),
             backs: Packed::new(self.backs),
+            onto_facts: self.onto_facts,
             arounds: Packed::new(self.arounds),
             takes: Packed::new(self.takes),
             makes: makes(problem, &self.order, &self.keeping),
@@ -159,7 +162,7 @@ impl<'a> Compiler<'a> {
                 self.order.position[lag.to.index()],
             );
             let calendar = of_clock(problem, lag.clock);
-            if lag.min.is_some() {
+            if lag.min.is_some() && problem.activities[lag.to.index()].fact == Fact::Open {
                 let bound = Bound {
                     moment: number(EACH * from + of_end(lag.from_end, RELEASES)),
                     amount: number(i),
@@ -186,20 +189,23 @@ impl<'a> Compiler<'a> {
     /// Puts a bound where a run looks at it; facts cannot be bounded.
     fn add(&mut self, bound: Bound<'a>, target: usize, lag: u32) {
         let source = bound.source as usize;
-        if self.problem.activities[self.order.ids[target]].fact != Fact::Open {
-            return;
-        }
-        if source == target {
-            self.own[target].push(bound);
+        let is_open = |p: usize| self.problem.activities[self.order.ids[p]].fact == Fact::Open;
+        let back = Back {
+            target: number(target),
+            bound,
+            lag,
+            number: self.back_count,
+        };
+        if !is_open(target) {
+            if is_open(source) && lag != NONE {
+                self.onto_facts.push(back);
+            }
+        } else if source == target {
+            self.own[target].push(back);
         } else if source < target || source >= self.order.played {
-            self.bounds[target].push(bound);
+            self.bounds[target].push(back.bound);
         } else {
-            self.backs[source].push(Back {
-                target: number(target),
-                bound,
-                lag,
-                number: self.back_count,
-            });
+            self.backs[source].push(back);
             self.back_count += 1;
         }
     }

@@ -114,7 +114,7 @@ fn spans(problem: &Problem, plan: &Plan) -> Vec<Span> {
                 moment(problem, from, start, finish),
                 moment(problem, until, start, finish),
             );
-            if ends.0 < ends.1 && !(done && ends.1 <= problem.now) {
+            if !is_never(from, until) && !(done && ends.1 <= problem.now) {
                 spans.push(Span {
                     owner,
                     from,
@@ -135,6 +135,11 @@ fn spans(problem: &Problem, plan: &Plan) -> Vec<Span> {
         }
     }
     spans
+}
+
+/// Whether a span surely has no length. One that has none in the plan may have some in a run.
+fn is_never(from: Moment, until: Moment) -> bool {
+    from.end == until.end && from.clock == until.clock && from.after >= until.after
 }
 
 fn stay<'a>(problem: &'a Problem, plan: &Plan, who: usize) -> Stay<'a> {

@@ -109,6 +109,10 @@ impl<T> Packed<T> {
         &self.items[self.offsets[owner] as usize..self.offsets[owner + 1] as usize]
     }
 
+    pub(super) fn all(&self) -> &[T] {
+        &self.items
+    }
+
     pub(super) fn len(&self) -> usize {
         self.items.len()
     }
@@ -138,8 +142,11 @@ pub struct Policy<'a> {
     /// Earliest starts, by position.
     pub(super) base: Vec<Tick>,
     pub(super) bounds: Packed<Bound<'a>>,
-    pub(super) own: Packed<Bound<'a>>,
+    /// Bounds between the two ends of one activity.
+    pub(super) own: Packed<Back<'a>>,
     pub(super) backs: Packed<Back<'a>>,
+    /// Longest waits from facts: nothing can be put off for them.
+    pub(super) onto_facts: Vec<Back<'a>>,
     pub(super) arounds: Packed<Around>,
     pub(super) takes: Packed<Take>,
     pub(super) makes: Packed<Making<'a>>,

@@ -152,11 +152,17 @@ impl Run {
     /// Lags whose longest wait was missed for good in this run.
     pub(super) fn given_up<'p>(&'p self, policy: &'p Policy) -> impl Iterator<Item = u32> + 'p {
         let all = (0..policy.order.played).flat_map(|p| policy.backs.of(p));
-        all.filter(|back| {
-            let start = self.bounded_start(policy, &back.bound, back.target as usize);
-            back.lag != NONE && start > self.start(back.target as usize)
-        })
-        .map(|back| back.lag)
+        let all = all.chain(policy.own.all()).chain(&policy.onto_facts);
+        all.filter(|back| back.lag != NONE && self.is_missed(back))
+            .map(|back| back.lag)
+    }
+
+    fn is_missed(&self, back: &Back) -> bool {
+        let end = match back.bound.end {
+            End::Start => STARTS,
+            End::Finish => FINISHES,
+        };
+        self.value(&back.bound) > self.moments[EACH * back.target as usize + end]
     }
 
     /// The start of `target` that a bound asks for.
@@ -242,7 +248,7 @@ impl Run {
         }
         for _ in 0..MOVES {
             let mut next = ends.0;
-            for bound in own {
+            for Back { bound, .. } in own {
                 let from = match bound.moment as usize % EACH {
                     STARTS => ends.0,
                     _ => ends.1,
@@ -282,17 +288,23 @@ impl Run {
                 .find(|m| m.number == around.span)?;
             let from = moment(make.from, ends.0, ends.1);
             let until = moment(make.until, ends.0, ends.1);
-            let came = self.start(other).max(policy.problem.now);
-            let left = self.moments[EACH * other + LEAVES];
+            let came = from.max(self.start(other).max(policy.problem.now));
+            let left = until.min(self.moments[EACH * other + LEAVES]);
             let calendar = policy.works[other].calendar;
-            if !is_worked(calendar, from.max(came), until.min(left)) {
+            if !is_worked(calendar, came, left) {
                 return None;
             }
+            // It may fit into the other's next break, or else once he has left.
+            let rests = calendar
+                .and_then(|calendar| calendar.stretch_end(calendar.next_working(came)?))
+                .unwrap_or(self.moments[EACH * other + LEAVES]);
             let (Moment { after, end, .. }, calendar) = make.from;
-            let back = calendar.map_or(left.saturating_sub(after), |calendar| {
-                reckon(Shift::Reach(calendar), left, after)
-            });
-            return Some(hours.work.first_start_for(end, back));
+            let back = calendar
+                .filter(|_| after > 0)
+                .map_or(rests.saturating_sub(after), |calendar| {
+                    reckon(Shift::Reach(calendar), rests, after)
+                });
+            return Some(hours.work.first_start_for(end, back).max(ends.0 + 1));
         }
         let span = policy.first_span + 2 * around.span as usize;
         let (from, until) = (self.moments[span], self.moments[span + 1]);
@@ -319,7 +331,11 @@ impl Run {
         for take in policy.takes.of(p) {
             let first = take.first as usize;
             let units = &mut self.units[first..first + take.units as usize];
-            hand_over(units, take.amount as usize, (finish, p as u32));
+            if open {
+                hand_over(units, take.amount as usize, (finish, p as u32));
+            } else {
+                hold_on(units, take.amount, (finish, p as u32));
+            }
         }
         for make in policy.makes.of(p) {
             let at = policy.first_span + 2 * make.number as usize;
@@ -384,13 +400,21 @@ fn nominal_work(policy: &Policy) -> Vec<Tick> {
 
 /// The first units, as many as are taken, are free again at `until`; the rest keep their order.
 fn hand_over(units: &mut [(Tick, u32)], amount: usize, until: (Tick, u32)) {
-    let free = (until.0.max(units[amount - 1].0), until.1);
     let mut to = 0;
-    while to + amount < units.len() && units[to + amount].0 <= free.0 {
+    while to + amount < units.len() && units[to + amount].0 <= until.0 {
         units[to] = units[to + amount];
         to += 1;
     }
-    units[to..to + amount].fill(free);
+    units[to..to + amount].fill(until);
+}
+
+/// Begun work holds what it has. Where facts hold more than there is, the last to end count.
+fn hold_on(units: &mut [(Tick, u32)], amount: u32, until: (Tick, u32)) {
+    for _ in 0..amount {
+        if units[0].0 < until.0 {
+            hand_over(units, 1, until);
+        }
+    }
 }
 
 fn reckon(shift: Shift, from: Tick, amount: Tick) -> Tick {
