@@ -1,5 +1,7 @@
 //! Working time: shifts with breaks, and the arithmetic of working ticks.
 
+use std::sync::Arc;
+
 use crate::problem::Tick;
 
 /// One working stretch of a day, with its breaks: the stretches of work in order.
@@ -23,12 +25,19 @@ impl Shift {
 ///
 /// Every question is answered without allocating, in constant time for calendars that repeat from
 /// week to week: two coarse indexes, one over time and one over work done, lead to the stretch.
+///
+/// A clone shares its memory with the original.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Calendar {
+pub struct Calendar(Arc<Hours>);
+
+/// The hours of a calendar.
+#[derive(Debug, Default, PartialEq, Eq)]
+struct Hours {
     shifts: Vec<Shift>,
     stretches: Vec<Stretch>,
     spans: Vec<(Tick, Tick)>,
     total: Tick,
+    longest_shift: Tick,
     by_time: Buckets,
     by_work: Buckets,
 }
@@ -76,26 +85,30 @@ impl Calendar {
         }
         let by_time = Buckets::new(stretches.iter().map(|s| s.until));
         let by_work = Buckets::new(stretches.iter().map(|s| s.before + (s.until - s.from)));
-        Self {
+        let work = |s: &Shift| s.stretches.iter().map(|(from, until)| until - from).sum();
+        let longest_shift = shifts.iter().map(work).max().unwrap_or(0);
+        Self(Arc::new(Hours {
             shifts,
             stretches,
             spans,
             total,
+            longest_shift,
             by_time,
             by_work,
-        }
+        }))
     }
 
     /// The shifts, in order, none empty.
     #[must_use]
     pub fn shifts(&self) -> &[Shift] {
-        &self.shifts
+        &self.0.shifts
     }
 
     /// Whether the tick that begins at `t` is worked.
     #[must_use]
     pub fn is_working(&self, t: Tick) -> bool {
-        self.stretches
+        self.0
+            .stretches
             .get(self.ends_after(t))
             .is_some_and(|s| s.from <= t)
     }
@@ -103,7 +116,8 @@ impl Calendar {
     /// The first working tick at or after `t`; `None` when work is over for good.
     #[must_use]
     pub fn next_working(&self, t: Tick) -> Option<Tick> {
-        self.stretches
+        self.0
+            .stretches
             .get(self.ends_after(t))
             .map(|s| s.from.max(t))
     }
@@ -112,9 +126,9 @@ impl Calendar {
     #[must_use]
     pub fn previous_working(&self, t: Tick) -> Option<Tick> {
         let next = self.ends_after(t);
-        match self.stretches.get(next) {
+        match self.0.stretches.get(next) {
             Some(stretch) if stretch.from < t => Some(t - 1),
-            _ => next.checked_sub(1).map(|i| self.stretches[i].until - 1),
+            _ => next.checked_sub(1).map(|i| self.0.stretches[i].until - 1),
         }
     }
 
@@ -155,9 +169,9 @@ impl Calendar {
     /// Working ticks before `t`, counted from the beginning of the calendar.
     #[must_use]
     pub fn worked_by(&self, t: Tick) -> Tick {
-        match self.stretches.get(self.ends_after(t)) {
+        match self.0.stretches.get(self.ends_after(t)) {
             Some(s) => s.before + (t - s.from).max(0),
-            None => self.total,
+            None => self.0.total,
         }
     }
 
@@ -165,11 +179,11 @@ impl Calendar {
     /// calendar; `None` when there is no such tick.
     #[must_use]
     pub fn end_of(&self, count: Tick) -> Option<Tick> {
-        if count < 1 || count > self.total {
+        if count < 1 || count > self.0.total {
             return None;
         }
-        let mut i = self.by_work.at(count - 1);
-        while let Some(s) = self.stretches.get(i) {
+        let mut i = self.0.by_work.at(count - 1);
+        while let Some(s) = self.0.stretches.get(i) {
             let offset = count - s.before;
             if offset <= s.until - s.from {
                 return Some(s.from + offset);
@@ -182,21 +196,21 @@ impl Calendar {
     /// The shift `[from, until)`, breaks included, that `t` lies in.
     #[must_use]
     pub fn shift_of(&self, t: Tick) -> Option<(Tick, Tick)> {
-        let s = self.stretches.get(self.ends_after(t))?;
-        let span = *self.spans.get(s.shift as usize)?;
+        let s = self.0.stretches.get(self.ends_after(t))?;
+        let span = *self.0.spans.get(s.shift as usize)?;
         (span.0 <= t).then_some(span)
     }
 
     /// The shift before the one that holds or follows `t`.
     #[must_use]
     pub fn shift_before(&self, t: Tick) -> Option<(Tick, Tick)> {
-        let number = match self.stretches.get(self.ends_after(t)) {
+        let number = match self.0.stretches.get(self.ends_after(t)) {
             Some(s) => s.shift as usize,
-            None => self.spans.len(),
+            None => self.0.spans.len(),
         };
         number
             .checked_sub(1)
-            .and_then(|i| self.spans.get(i))
+            .and_then(|i| self.0.spans.get(i))
             .copied()
     }
 
@@ -212,14 +226,14 @@ impl Calendar {
     /// The most work that any one shift holds.
     #[must_use]
     pub fn longest_shift(&self) -> Tick {
-        let work = |s: &Shift| s.stretches.iter().map(|(from, until)| until - from).sum();
-        self.shifts.iter().map(work).max().unwrap_or(0)
+        self.0.longest_shift
     }
 
     /// The end of the stretch of work that `t` lies in; `None` when `t` is not worked.
     #[must_use]
     pub fn stretch_end(&self, t: Tick) -> Option<Tick> {
-        self.stretches
+        self.0
+            .stretches
             .get(self.ends_after(t))
             .filter(|s| s.from <= t)
             .map(|s| s.until)
@@ -227,7 +241,7 @@ impl Calendar {
 
     /// The stretches of work within `[s, f)`, in order, cut to it.
     pub fn stretches_within(&self, s: Tick, f: Tick) -> impl Iterator<Item = (Tick, Tick)> + '_ {
-        self.stretches[self.ends_after(s)..]
+        self.0.stretches[self.ends_after(s)..]
             .iter()
             .map(move |x| (x.from.max(s), x.until.min(f)))
             .take_while(|(from, until)| from < until)
@@ -235,8 +249,8 @@ impl Calendar {
 
     /// Position of the first stretch that ends after `t`.
     fn ends_after(&self, t: Tick) -> usize {
-        let mut i = self.by_time.at(t);
-        while self.stretches.get(i).is_some_and(|s| s.until <= t) {
+        let mut i = self.0.by_time.at(t);
+        while self.0.stretches.get(i).is_some_and(|s| s.until <= t) {
             i += 1;
         }
         i

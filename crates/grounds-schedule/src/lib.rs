@@ -66,7 +66,7 @@ mod search;
 mod solve;
 mod verify;
 
-pub use bound::{bound, earliest_starts, latest_starts};
+pub use bound::{EarliestEnd, EndWhy, Link, bound, bound_why, earliest_starts, latest_starts};
 pub use calendar::{Calendar, Shift};
 pub use careful::careful_list;
 pub use clash::{Bound, Clash, ClashPart, clash, clashes};

@@ -93,7 +93,8 @@ pub struct Search<'a> {
     chance: Chance,
     /// Latest starts by time alone.
     late: Vec<Tick>,
-    known: Option<Incumbent>,
+    /// The plan of the first order, proved.
+    known: Option<(Worth, Solved)>,
     best: Incumbent,
     /// The best plan, proved.
     solved: Solved,
@@ -124,13 +125,17 @@ impl<'a> Search<'a> {
             None => by_urgency,
         };
         let best = built(&mut planner, order);
+        let solved = proved(problem, &best);
         Ok(Self {
             justifier: Justifier::new(&planner.c),
             mover: Mover::new(&planner.c),
             chance: Chance::new(start.seed),
             late,
-            known: start.first_order.is_some().then(|| best.clone()),
-            solved: proved(problem, &best),
+            known: start
+                .first_order
+                .is_some()
+                .then(|| (best.worth, solved.clone())),
+            solved,
             stand: best.clone(),
             weights: [FIRST_WEIGHT; Move::ALL.len()],
             next: match start.first_order {
@@ -182,9 +187,7 @@ impl<'a> Search<'a> {
     #[must_use]
     pub fn calm(&self) -> Solved {
         match &self.known {
-            Some(known) if !self.best.worth.is_well_worth_leaving(&known.worth) => {
-                proved(self.planner.problem(), known)
-            }
+            Some((worth, known)) if !self.best.worth.is_well_worth_leaving(worth) => known.clone(),
             _ => self.solved.clone(),
         }
     }

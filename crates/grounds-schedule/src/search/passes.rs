@@ -131,6 +131,20 @@ pub(crate) fn backward(c: &Compiled, target: Tick, dues: &[Due], left_out: &[boo
         let i = due.activity.index();
         latest[i] = latest[i].min(c.work[i].last_start_to_finish(due.at));
     }
+    push_back(c, &mut latest, left_out);
+    latest
+}
+
+/// Latest starts that still let everything finish by `target`, whatever else was set a date.
+pub(crate) fn backward_to(c: &Compiled, target: Tick, left_out: &[bool]) -> Vec<Tick> {
+    let open = (0..c.count()).map(|i| c.open[i].then(|| c.work[i].last_start_to_finish(target)));
+    let mut latest: Vec<Tick> = open.map(|start| start.unwrap_or(NEVER)).collect();
+    push_back(c, &mut latest, left_out);
+    latest
+}
+
+/// Lowers latest starts until what comes before lets what follows begin in time.
+fn push_back(c: &Compiled, latest: &mut [Tick], left_out: &[bool]) {
     for members in c.blocks.members.iter().rev() {
         for _ in 0..members.len() + 1 {
             let mut lowered = false;
@@ -153,5 +167,4 @@ pub(crate) fn backward(c: &Compiled, target: Tick, dues: &[Due], left_out: &[boo
             }
         }
     }
-    latest
 }
