@@ -47,6 +47,7 @@ export async function showAnew(address: string): Promise<void> {
     if (!answer.ok || !main) throw new Error(`answer ${answer.status} without a page`);
     main.dataset["say"] = "The newest plan is shown.";
     swap(main, page);
+    history.replaceState(history.state, "", address);
   } catch {
     location.href = address;
   }

@@ -59,7 +59,7 @@ function tell(here: HTMLElement, live: Live): void {
   const news = here.querySelector<HTMLElement>(".live-new");
   if (here.hasAttribute("data-live-at-once")) {
     // The page has nothing else to show, so that nothing moves under a thumb.
-    if (!same) void showAnew(location.href);
+    if (!same) void showAnew(here.querySelector<HTMLAnchorElement>("a[data-live-show]")?.href ?? location.href);
   } else if (news) {
     news.hidden = same;
   }

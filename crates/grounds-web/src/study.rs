@@ -9,7 +9,9 @@ use std::{
     time::{Duration, Instant},
 };
 
-use grounds_schedule::{ActivityId, Search, Solved, Start, Tick, forecast::Latest};
+use grounds_schedule::{
+    ActivityId, Search, Solved, Start, Tick, careful_list, construct, cost, forecast::Latest,
+};
 use grounds_sequence::{Effort, Outlook};
 use tokio::{sync::watch, task::spawn_blocking};
 
@@ -31,6 +33,8 @@ pub(crate) struct Study {
     pub(crate) looking: bool,
     /// The plan that was made at once, before anything better was looked for.
     pub(crate) first: Option<Worth>,
+    /// The plan of the list that a careful person would write.
+    pub(crate) straight: Option<Worth>,
     /// What has time to spare.
     pub(crate) spare: Option<Arc<Spare>>,
 }
@@ -50,6 +54,7 @@ impl Study {
         Self {
             looking: true,
             first: Some(Worth::of(outlook)),
+            straight: None,
             spare: None,
         }
     }
@@ -110,7 +115,22 @@ pub(crate) async fn keep_studying(desk: Weak<Desk>, mut changes: watch::Receiver
 /// Everything that is worked out after a change, what is soonest missed first.
 fn study(desk: &Desk, turn: u64) {
     improve(desk, turn);
+    straight(desk, turn);
     spare(desk, turn);
+}
+
+/// Plans by the list that a careful person would write, to compare with.
+fn straight(desk: &Desk, turn: u64) {
+    let picture = desk.picture();
+    let problem = &picture.outlook.network.problem;
+    let list = careful_list(problem).and_then(|list| construct(problem, &list));
+    if let Ok(plan) = list {
+        let worth = Worth {
+            finish: plan.finishes.iter().copied().max().unwrap_or(problem.now),
+            cents: cost(problem, &plan).total(),
+        };
+        desk.note_study(turn, |study| study.straight = Some(worth));
+    }
 }
 
 /// Works out what has time to spare.

@@ -34,6 +34,24 @@ impl Words<'_> {
         })
     }
 
+    /// What this plan is better by than the list that a careful person would write, which ends at
+    /// `finish` and costs so many cents: `A straight list by drying and crews would end 12 days later
+    /// and cost £2,100 more.` Nothing where it would be as good.
+    #[must_use]
+    pub fn straight_list(&self, finish: Tick, cents: i64) -> Option<String> {
+        let days = self.days_from(self.outlook.finish(), finish);
+        let more = cents.saturating_sub(self.outlook.cost.total());
+        let later = format!("end {} later", days_words(days.unsigned_abs()));
+        let dearer = format!("cost {} more", self.money(more));
+        let what = match (days > 0, more >= 100) {
+            (true, true) => format!("{later} and {dearer}"),
+            (true, false) => later,
+            (false, true) => dearer,
+            (false, false) => return None,
+        };
+        Some(format!("A straight list by drying and crews would {what}."))
+    }
+
     /// Calendar days from one moment to another, on the job's wall clock.
     pub(crate) fn days_from(&self, from: Tick, to: Tick) -> i32 {
         let clock = &self.outlook.network.clock;

@@ -7,9 +7,6 @@ use grounds_schedule::{
 use super::{Words, chain::span_words, count, lower_first, work_words};
 use crate::task::ResourceWhy;
 
-
-
-
 impl Words<'_> {
     /// `No order of work can end before Mon 9 August: after the screed the one tiling crew has 38 days
     /// of work.`

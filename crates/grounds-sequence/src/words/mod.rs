@@ -1,6 +1,7 @@
 //! A plan in words that a site lead would say to a trade on the phone.
 
 mod better;
+mod bound;
 mod causes;
 mod chain;
 mod effect;

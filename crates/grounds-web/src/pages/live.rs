@@ -137,8 +137,12 @@ fn line(visit: &Visit) -> String {
         (false, Some(better)) => better,
         (false, None) => "No better order of work was found in the time given.".to_owned(),
     };
-    match (study.looking, study.busy()) {
-        (false, true) => format!("{found} Working out what has time to spare."),
-        _ => found,
+    let straight = study
+        .straight
+        .filter(|_| !study.looking)
+        .and_then(|straight| words.straight_list(straight.finish, straight.cents));
+    match straight {
+        Some(straight) => format!("{found} {straight}"),
+        None => found,
     }
 }
