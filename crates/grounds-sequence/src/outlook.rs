@@ -2,8 +2,8 @@
 
 use grounds_model::Id;
 use grounds_schedule::{
-    ActivityId, Breach, Clash, Clock, Cost, DAY, End, Faulty, Plan, Problem, Reason, Tick, bound,
-    clashes, construct, explain_all, solve,
+    ActivityId, Breach, Clash, Clock, Cost, DAY, End, EndWhy, Faulty, Plan, Planner, Problem,
+    Reason, Search, Solved, Start, Tick, bound_why, clashes, explain_all,
 };
 
 use crate::{
@@ -51,6 +51,8 @@ pub struct Outlook {
     pub cost: Cost,
     /// No order of work can finish before this.
     pub bound: Tick,
+    /// Why no order of work can.
+    pub bound_why: EndWhy,
     /// Why each activity does not begin one working tick earlier.
     pub reasons: Vec<Vec<Reason>>,
     /// The causes that hold up the rest, the one that holds most first.
@@ -95,21 +97,31 @@ impl Outlook {
         effort: Effort,
         previous: Option<&[String]>,
     ) -> Result<Self, Faulty> {
-        let first_order = previous.map(|keys| {
-            keys.iter()
-                .filter_map(|key| network.find(key))
-                .collect::<Vec<_>>()
-        });
-        let effort = grounds_schedule::Effort {
-            schedules: effort.schedules,
+        let start = Start {
             seed: effort.seed,
-            first_order,
+            first_order: previous.map(|keys| {
+                keys.iter()
+                    .filter_map(|key| network.find(key))
+                    .collect::<Vec<_>>()
+            }),
         };
-        let solved = solve(&network.problem, &effort)?;
+        let mut search = Search::new(&network.problem, &start)?;
+        search.run(effort.schedules.saturating_sub(1));
+        let solved = search.calm();
+        drop(search);
+        Self::of(network, solved)
+    }
+
+    /// What is to be said of a plan of a network that was found already: by a [`Search`] that goes on
+    /// while people look.
+    ///
+    /// # Errors
+    /// When the network is no valid problem.
+    pub fn of(network: Network, solved: Solved) -> Result<Self, Faulty> {
         let reasons = tidy(&network, explain_all(&network.problem, &solved.plan));
         let startable = ready::startable(&network);
         let roots = roots::find(&network, &solved.plan, &reasons, &startable);
-        let bound = bound(&network.problem)?;
+        let bound = bound_why(&network.problem)?;
         let clashes = match solved.breaches.is_empty() {
             true => Vec::new(),
             false => clashes(&network.problem, &solved)?,
@@ -120,7 +132,8 @@ impl Outlook {
             breaches: solved.breaches,
             clashes,
             cost: solved.cost,
-            bound,
+            bound: bound.at,
+            bound_why: bound.why,
             reasons,
             roots,
             startable,
@@ -147,9 +160,7 @@ impl Outlook {
 
     /// Measures what each root costs by removing it and planning again in the same order.
     fn price_roots(&mut self) {
-        let Some(base) = finish_by(&self.network.problem, &self.order) else {
-            return;
-        };
+        let base = self.finish();
         for root in self
             .roots
             .iter_mut()
@@ -327,7 +338,9 @@ fn tidy(network: &Network, mut reasons: Vec<Vec<Reason>>) -> Vec<Vec<Reason>> {
 
 /// The finish of the plan that an order of work makes.
 fn finish_by(problem: &Problem, order: &[ActivityId]) -> Option<Tick> {
-    construct(problem, order).ok().map(|plan| finish_of(&plan))
+    Planner::new(problem)
+        .ok()
+        .map(|mut planner| planner.finish(order))
 }
 
 /// Days to the nearest whole one; never negative.
