@@ -6,7 +6,7 @@ use std::{
 };
 
 use grounds_model::{Job, LayerKey};
-use grounds_schedule::ActivityId;
+use grounds_schedule::{ActivityId, Solved};
 use grounds_sequence::{Effort, Network, Outlook, Words, Work};
 use grounds_site::{Note, Site, fold};
 use jiff::{Timestamp, tz::TimeZone};
@@ -66,6 +66,26 @@ impl Picture {
         })
     }
 
+    /// The same job at the same moment, with a plan that was found since.
+    ///
+    /// # Errors
+    /// A sentence that says why there can be no plan.
+    pub(crate) fn with(&self, solved: Solved) -> Result<Self, String> {
+        Outlook::of(self.outlook.network.clone(), solved)
+            .map(|outlook| self.showing(outlook))
+            .map_err(|fault| format!("The job cannot be planned: {fault}"))
+    }
+
+    fn showing(&self, outlook: Outlook) -> Self {
+        let (drives, broken) = (outlook.driving(), broken(&outlook));
+        Self {
+            outlook,
+            drives,
+            broken,
+            ..self.clone()
+        }
+    }
+
     /// The same job at the same moment, planned in another order of work.
     ///
     /// # Errors
@@ -74,13 +94,7 @@ impl Picture {
         let network = self.outlook.network.clone();
         let outlook = Outlook::plan(network, AGAIN, Some(order))
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
-        let (drives, broken) = (outlook.driving(), broken(&outlook));
-        Ok(Self {
-            outlook,
-            drives,
-            broken,
-            ..self.clone()
-        })
+        Ok(self.showing(outlook))
     }
 
     /// The plan in words.

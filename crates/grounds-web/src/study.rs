@@ -156,8 +156,7 @@ fn spare(desk: &Desk, turn: u64) {
 fn improve(desk: &Desk, turn: u64) {
     let picture = desk.picture();
     if let Some(solved) = better(desk, turn, &picture) {
-        let order = keys(&picture, &solved);
-        if let Ok(better) = picture.in_order(&order) {
+        if let Ok(better) = picture.with(solved) {
             desk.show_better(turn, better);
         }
     }
@@ -187,12 +186,6 @@ fn better(desk: &Desk, turn: u64, picture: &Picture) -> Option<Solved> {
         search.calm()
     };
     (found.plan != outlook.plan).then_some(found)
-}
-
-fn keys(picture: &Picture, solved: &Solved) -> Vec<String> {
-    let task = |id: &ActivityId| picture.outlook.network.task(*id);
-    let keys = solved.order.iter().filter_map(task);
-    keys.map(|task| task.key.clone()).collect()
 }
 
 /// The order of a plan that is only built again, not looked for.

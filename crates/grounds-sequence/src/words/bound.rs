@@ -1,30 +1,22 @@
 //! What no order of work can beat, and why, in words.
 
 use grounds_schedule::{
-    ActivityId, Clock, DAY, DateId, EarliestEnd, EndWhy, Link, Reason, ResourceId, Side, Tick,
+    ActivityId, Clock, DAY, DateId, EndWhy, LagId, Link, Reason, ResourceId, Side, Tick,
 };
 
-use super::{Words, chain::span_words, count, lower_first, work_words};
-use crate::task::ResourceWhy;
+use super::{Words, chain::span_words, count, lower_first, upper_first, work_words};
+use crate::task::{LagWhy, ResourceWhy};
 
 impl Words<'_> {
-    /// `No order of work can end before Mon 9 August: after the screed the one tiling crew has 38 days
-    /// of work.`
+    /// Why no order of work can end before [`Outlook::bound`](crate::Outlook::bound), as a sentence:
+    /// `After the screed, Thu 1 July, the one tiling crew has 38 days of work on 41 things.` Nothing
+    /// when all is done.
     #[must_use]
-    pub fn no_sooner(&self, end: &EarliestEnd) -> String {
-        let day = self.day(end.at);
-        match self.why_no_sooner(end) {
-            Some(why) => format!("No order of work can end before {day}: {why}."),
-            None => format!("No order of work can end before {day}."),
-        }
-    }
-
-    /// Why no order of work can end sooner, to follow a colon.
-    #[must_use]
-    pub fn why_no_sooner(&self, end: &EarliestEnd) -> Option<String> {
-        match &end.why {
+    pub fn why_no_sooner(&self) -> Option<String> {
+        let end = self.outlook.bound;
+        let why = match &self.outlook.bound_why {
             EndWhy::Nothing => None,
-            EndWhy::Chain(links) => self.chain_of(links, end.at),
+            EndWhy::Chain(links) => self.chain_of(links, end),
             EndWhy::Load {
                 resource,
                 capacity,
@@ -38,14 +30,14 @@ impl Words<'_> {
                 let who = self.limited(*resource, *capacity)?;
                 let each = ticks / i64::from((*capacity).max(1));
                 let each = Tick::try_from(each).unwrap_or(Tick::MAX);
-                let after = before.last().map_or_else(
-                    || format!("from {} on", self.when(*head)),
-                    |link| format!("after {}, {},", self.mid(link.activity), self.when(*head)),
-                );
-                let rest = if self.day(*done_by) == self.day(end.at) {
+                let after = self.comes_first(before, activities, *head);
+                let rest = if self.day(*done_by) == self.day(end) {
                     String::new()
                 } else {
-                    format!(", until {}, and more follows", self.day(*done_by))
+                    format!(
+                        "; that takes until {}, and more follows",
+                        self.day(*done_by)
+                    )
                 };
                 Some(format!(
                     "{after} {who} {} of work on {} things{rest}",
@@ -53,7 +45,38 @@ impl Words<'_> {
                     count(activities.len())
                 ))
             }
+        };
+        why.map(|why| format!("{}.", upper_first(&why)))
+    }
+
+    /// What must be before any of a crew's work can begin: `once the screed has dried, Thu 1 July,`
+    fn comes_first(&self, before: &[Link], activities: &[ActivityId], head: Tick) -> String {
+        let at = self.when(head);
+        let other = |link: &Link| !activities.contains(&link.activity);
+        let Some(index) = before.iter().rposition(other) else {
+            let first = before.first().map(|link| self.begins(link.activity).1);
+            return match first.flatten() {
+                Some(held) => format!("{held}, and then"),
+                None => format!("from {at} on"),
+            };
+        };
+        let name = self.mid(before[index].activity);
+        let dries = before.get(index + 1).and_then(|link| link.lag);
+        match dries.is_some_and(|lag| self.is_drying(lag)) {
+            true => format!("once {name} has dried, {at},"),
+            false => format!("after {name}, {at},"),
         }
+    }
+
+    /// Whether a wait is one for something to dry.
+    fn is_drying(&self, lag: LagId) -> bool {
+        let network = &self.outlook.network;
+        let waits = network.problem.lags.get(lag.index());
+        waits.is_some_and(|lag| lag.min.unwrap_or(0) > 0)
+            && matches!(
+                network.lag_why(lag),
+                Some(LagWhy::Under | LagWhy::OrderHere | LagWhy::SitsOn | LagWhy::MeasureAfter)
+            )
     }
 
     /// `the one tiling crew has`

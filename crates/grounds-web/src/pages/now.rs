@@ -45,7 +45,7 @@ fn opening(visit: &Visit) -> Markup {
                 @if let Some(root) = first {
                     a href="#held" { b { (words.cause_title(&root.cause)) } } " holds the most: " (cause::figures(root)) ". "
                 }
-                span class="soft" { (words.forecast()) }
+                span class="soft" { (words.forecast()) " " (words.why_no_sooner().unwrap_or_default()) }
             }
             p class="onward" {
                 a class="can" href=(visit.to("win-back")) { "Win time back" }

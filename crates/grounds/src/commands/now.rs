@@ -43,6 +43,9 @@ fn page(planned: &Planned) -> Page {
     questions(&mut page, planned);
     page.heading(HEAD, "Forecast");
     page.paragraph(PLAIN, 2, &words.forecast());
+    if let Some(why) = words.why_no_sooner() {
+        page.paragraph(QUIET, 2, &why);
+    }
     page
 }
 
@@ -165,6 +168,8 @@ struct NowFile<'a> {
     questions: Vec<&'a str>,
     finish: String,
     no_finish_before: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    why_no_sooner: Option<String>,
 }
 
 /// Work that is in hand or can start.
@@ -239,6 +244,7 @@ impl<'a> NowFile<'a> {
                 .collect(),
             finish: written(outlook.finish()),
             no_finish_before: written(outlook.bound),
+            why_no_sooner: words.why_no_sooner(),
         }
     }
 }
