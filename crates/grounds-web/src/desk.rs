@@ -199,11 +199,11 @@ impl Desk {
 
     /// Shows a plan that a change made necessary.
     fn show(&self, picture: Picture) {
-        let study = Study::of(&picture.outlook);
+        let mut study = self.study.write().unwrap_or_else(PoisonError::into_inner);
+        *study = Study::after(&study, &picture.outlook);
         let mut place = self.picture.write().unwrap_or_else(PoisonError::into_inner);
         let edition = place.edition + 1;
         *place = Arc::new(Picture { edition, ..picture });
-        *self.study.write().unwrap_or_else(PoisonError::into_inner) = study;
     }
 
     /// Plans in the order of work that somebody chose, unless the plan has changed since.

@@ -5,14 +5,16 @@
 
 use std::{
     collections::BTreeMap,
+    num::NonZeroUsize,
     sync::{Arc, Weak},
+    thread::available_parallelism,
     time::{Duration, Instant},
 };
 
 use grounds_schedule::{
     ActivityId, Search, Solved, Start, Tick, careful_list, construct, cost, forecast::Latest,
 };
-use grounds_sequence::{Effort, Outlook};
+use grounds_sequence::{Effort, Forecast, ForecastEffort, Outlook, words::upper_first};
 use tokio::{sync::watch, task::spawn_blocking};
 
 use crate::{desk::Desk, picture::Picture};
@@ -37,6 +39,21 @@ pub(crate) struct Study {
     pub(crate) straight: Option<Worth>,
     /// What has time to spare.
     pub(crate) spare: Option<Arc<Spare>>,
+    /// How sure the dates are; of an earlier plan until it is reckoned anew.
+    pub(crate) forecast: Option<Arc<Reckoned>>,
+    /// The forecast is of this plan, or there is none to be had.
+    pub(crate) reckoned: bool,
+    /// Why there is no telling how sure the dates are.
+    pub(crate) no_forecast: Option<String>,
+}
+
+/// How sure the dates of a plan are.
+#[derive(Debug)]
+pub(crate) struct Reckoned {
+    /// The plan.
+    pub(crate) picture: Arc<Picture>,
+    /// Its dates with their chances.
+    pub(crate) forecast: Forecast,
 }
 
 /// What has time to spare in a plan.
@@ -56,7 +73,25 @@ impl Study {
             first: Some(Worth::of(outlook)),
             straight: None,
             spare: None,
+            forecast: None,
+            reckoned: false,
+            no_forecast: None,
         }
+    }
+
+    /// The same after a change: what is known of how sure the dates are stays until it is reckoned
+    /// anew.
+    pub(crate) fn after(before: &Self, outlook: &Outlook) -> Self {
+        Self {
+            forecast: before.forecast.clone(),
+            ..Self::of(outlook)
+        }
+    }
+
+    /// Whether the forecast is of a picture.
+    pub(crate) fn is_forecast_of(&self, picture: &Picture) -> bool {
+        let forecast = self.forecast.as_ref();
+        forecast.is_some_and(|reckoned| reckoned.picture.edition == picture.edition)
     }
 
     /// The latest that a piece of work may lie, where that is known of a picture.
@@ -68,7 +103,7 @@ impl Study {
 
     /// Whether something is still being worked out.
     pub(crate) fn busy(&self) -> bool {
-        self.looking || self.spare.is_none()
+        self.looking || self.spare.is_none() || !self.reckoned
     }
 
     /// Whether it is known what has time to spare in a picture.
@@ -117,6 +152,30 @@ fn study(desk: &Desk, turn: u64) {
     improve(desk, turn);
     straight(desk, turn);
     spare(desk, turn);
+    reckon(desk, turn);
+}
+
+/// Reckons how sure the dates are.
+fn reckon(desk: &Desk, turn: u64) {
+    if !desk.is_turn(turn) {
+        return;
+    }
+    let picture = desk.picture();
+    let effort = ForecastEffort {
+        threads: available_parallelism().unwrap_or(NonZeroUsize::MIN),
+        ..ForecastEffort::default()
+    };
+    let made = Forecast::of(&picture.outlook, &picture.job, &effort);
+    desk.note_study(turn, |study| {
+        study.reckoned = true;
+        match made {
+            Ok(forecast) => study.forecast = Some(Arc::new(Reckoned { picture, forecast })),
+            Err(why) => {
+                study.forecast = None;
+                study.no_forecast = Some(format!("{}.", upper_first(&why.to_string())));
+            }
+        }
+    });
 }
 
 /// Plans by the list that a careful person would write, to compare with.
