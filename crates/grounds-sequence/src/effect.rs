@@ -155,7 +155,7 @@ fn moves(job: &Job, before: Side<'_>, after: Side<'_>) -> Vec<Moved> {
     for (here, there, is_new) in [(before, after, false), (after, before, true)] {
         for id in here.network.open() {
             let task = &here.network.tasks[id.index()];
-            if task.state != TaskState::ToCome || matches!(task.work, Work::Reach(_)) {
+            if task.state != TaskState::ToCome || !is_somebodys(&task.work) {
                 continue;
             }
             let other = there.network.find(&task.key);
@@ -184,6 +184,14 @@ fn moves(job: &Job, before: Side<'_>, after: Side<'_>) -> Vec<Moved> {
     let first = |moved: &Moved| moved.before.into_iter().chain(moved.after).min();
     moves.sort_by(|a, b| (first(a), &a.key).cmp(&(first(b), &b.key)));
     moves
+}
+
+/// Deliveries, decisions and milestones are nobody's work.
+fn is_somebodys(work: &Work) -> bool {
+    !matches!(
+        work,
+        Work::Arrive(_) | Work::Decide(_) | Work::Reach(_) | Work::Shut(_)
+    )
 }
 
 /// The end of the tenth working day of the job after today.

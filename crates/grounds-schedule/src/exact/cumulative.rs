@@ -48,6 +48,9 @@ pub(super) struct Cumulative {
     blocks: Vec<Block>,
     /// For each task the bounds that the blocks were made with.
     seen: Vec<(Tick, Tick)>,
+    moved: Vec<bool>,
+    /// The most that is used in any block, if they are good.
+    most: Option<i64>,
 }
 
 impl Cumulative {
@@ -61,6 +64,8 @@ impl Cumulative {
             by_finish: order,
             blocks: Vec::with_capacity(2 * tasks.len()),
             seen: vec![(0, 0); tasks.len()],
+            moved: vec![false; tasks.len()],
+            most: None,
             tasks,
         }
     }
@@ -72,12 +77,20 @@ impl Cumulative {
 
     /// Raises what cannot run at its earliest or latest.
     pub(super) fn propagate(&mut self, trail: &mut Trail) -> Result<usize, Conflict> {
-        let most = self.stack(trail)?;
-        let mut work = 2 * self.tasks.len();
+        let anew = self.look(trail);
+        let mut work = self.tasks.len();
+        if anew {
+            // Should it fail, the next look must not find it done.
+            self.most = None;
+            self.most = Some(self.stack(trail)?);
+            work *= 3;
+        }
+        let most = self.most.unwrap_or(0);
         for t in 0..self.tasks.len() {
             let task = self.tasks[t];
             let (low, high) = self.seen[t];
-            if low == high || most + task.amount <= self.capacity {
+            let known = !anew && !self.moved[t];
+            if known || low == high || most + task.amount <= self.capacity {
                 continue;
             }
             work += self.push_up(task, (low, high), trail)?;
@@ -86,12 +99,25 @@ impl Cumulative {
         Ok(work)
     }
 
+    /// Looks which tasks have moved; whether that changes what certainly runs.
+    fn look(&mut self, trail: &Trail) -> bool {
+        let mut anew = self.most.is_none();
+        for (t, task) in self.tasks.iter().enumerate() {
+            let number = task.number as usize;
+            let now = (trail.low(number), trail.high(number));
+            let seen = &mut self.seen[t];
+            self.moved[t] = now != *seen;
+            if now != *seen {
+                let certain = |(low, high): (Tick, Tick)| high < low + task.ticks;
+                anew |= certain(now) || certain(*seen);
+                *seen = now;
+            }
+        }
+        anew
+    }
+
     /// Makes the blocks; the most that is used in any.
     fn stack(&mut self, trail: &mut Trail) -> Result<i64, Conflict> {
-        for (seen, task) in self.seen.iter_mut().zip(&self.tasks) {
-            let number = task.number as usize;
-            *seen = (trail.low(number), trail.high(number));
-        }
         let (seen, tasks) = (&self.seen, &self.tasks);
         let latest = |t: u32| seen[t as usize].1;
         let finish = |t: u32| seen[t as usize].0 + tasks[t as usize].ticks;

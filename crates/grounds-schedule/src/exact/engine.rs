@@ -83,8 +83,19 @@ pub(super) struct Engine {
 }
 
 impl Engine {
-    /// An engine for a problem, with more waits than its own.
-    pub(super) fn new(prepared: &Prepared, more: &[Wait], style: Style) -> Self {
+    /// An engine for a problem.
+    pub(super) fn new(prepared: &Prepared, style: Style) -> Self {
+        Self::within(prepared, &[], style, |_| true)
+    }
+
+    /// An engine for a problem with more waits than its own, that asks for the order of some pairs
+    /// only; the others must follow.
+    pub(super) fn within(
+        prepared: &Prepared,
+        more: &[Wait],
+        style: Style,
+        asked: impl Fn(&(u32, u32)) -> bool,
+    ) -> Self {
         let core = &prepared.core;
         let end = core.count();
         let mut trail = Trail::default();
@@ -104,7 +115,7 @@ impl Engine {
             waits.add(i, end, core.durations[i]);
         }
         let mut pairs = Pairs::new(end + 1);
-        for &(i, j) in prepared.pairs.iter().filter(|_| style.with_pairs) {
+        for &(i, j) in prepared.pairs.iter().filter(|p| style.with_pairs && asked(p)) {
             let with = |k: u32| (k as usize, core.durations[k as usize]);
             pairs.add(trail.number(0, 1), with(i), with(j));
         }

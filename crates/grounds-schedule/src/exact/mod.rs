@@ -12,6 +12,8 @@ mod prepare;
 mod tests;
 mod trail;
 mod waits;
+mod window;
 mod worker;
 
+pub use window::Windows;
 pub use worker::Exact;

@@ -25,11 +25,29 @@ struct Nogood {
 
 #[derive(Clone, Copy, Debug)]
 struct Watch {
-    /// The watched atom fails when the view reaches this.
-    value: Tick,
     nogood: u32,
     /// Another atom of the nogood: if it holds there is nothing to do.
     other: Atom,
+}
+
+/// The watches that one view wakes.
+#[derive(Clone, Debug, Default)]
+struct Watches {
+    /// Values at which a watched atom fails, rising.
+    values: Vec<Tick>,
+    /// For each value, the watches that it wakes.
+    at: Vec<Vec<Watch>>,
+}
+
+impl Watches {
+    fn add(&mut self, value: Tick, watch: Watch) {
+        let place = self.values.partition_point(|&v| v < value);
+        if self.values.get(place) != Some(&value) {
+            self.values.insert(place, value);
+            self.at.insert(place, Vec::new());
+        }
+        self.at[place].push(watch);
+    }
 }
 
 /// All nogoods.
@@ -37,8 +55,7 @@ struct Watch {
 pub(super) struct Nogoods {
     all: Vec<Nogood>,
     atoms: Vec<Atom>,
-    /// By the view that wakes them, in the order of their values.
-    watches: Vec<Vec<Watch>>,
+    watches: Vec<Watches>,
     step: f32,
     /// How many may be kept.
     room: usize,
@@ -50,7 +67,7 @@ impl Nogoods {
         Self {
             all: Vec::new(),
             atoms: Vec::new(),
-            watches: vec![Vec::new(); views],
+            watches: vec![Watches::default(); views],
             step: 1.0,
             room,
         }
@@ -74,14 +91,7 @@ impl Nogoods {
 
     fn watch(&mut self, atom: Atom, nogood: u32, other: Atom) {
         let not = atom.not();
-        let watches = &mut self.watches[not.view as usize];
-        let place = watches.partition_point(|watch| watch.value <= not.least);
-        let watch = Watch {
-            value: not.least,
-            nogood,
-            other,
-        };
-        watches.insert(place, watch);
+        self.watches[not.view as usize].add(not.least, Watch { nogood, other });
     }
 
     /// The clause of a nogood.
@@ -92,71 +102,70 @@ impl Nogoods {
 
     /// Draws the conclusions from a view that was raised.
     pub(super) fn follow(&mut self, entry: &Entry, trail: &mut Trail) -> Result<usize, Conflict> {
-        let view = entry.view as usize;
-        let mut watches = std::mem::take(&mut self.watches[view]);
-        let begin = watches.partition_point(|watch| watch.value <= entry.before);
-        let woken = watches[begin..].partition_point(|watch| watch.value <= entry.value);
-        let end = begin + woken;
-        let mut kept = begin;
-        let mut result = Ok(woken);
-        for at in begin..end {
-            let watch = watches[at];
-            let stays = if result.is_err() || trail.holds(watch.other) {
-                Ok(Some(watch))
-            } else {
-                self.wake(watch, entry.view, trail)
-            };
-            match stays {
-                Ok(None) => continue,
-                Ok(Some(watch)) => watches[kept] = watch,
-                Err(conflict) => {
-                    watches[kept] = watch;
-                    result = Err(conflict);
-                }
+        let values = &self.watches[entry.view as usize].values;
+        let begin = values.partition_point(|&value| value <= entry.before);
+        let mut work = 0;
+        for place in begin..values.len() {
+            let watches = &self.watches[entry.view as usize];
+            let value = watches.values[place];
+            if value > entry.value {
+                break;
             }
-            kept += 1;
+            work += watches.at[place].len();
+            let reached = Atom {
+                view: entry.view,
+                least: value,
+            };
+            self.wake_all(reached, place, trail)?;
         }
-        if kept < end {
-            watches.drain(kept..end);
-        }
-        self.watches[view] = watches;
+        Ok(work)
+    }
+
+    /// Wakes all watches of one value that was reached.
+    fn wake_all(&mut self, reached: Atom, place: usize, trail: &mut Trail) -> Result<(), Conflict> {
+        let view = reached.view as usize;
+        let mut watches = std::mem::take(&mut self.watches[view].at[place]);
+        let mut result = Ok(());
+        watches.retain_mut(|watch| {
+            if result.is_err() || trail.holds(watch.other) {
+                return true;
+            }
+            self.wake(watch, reached.not(), trail)
+                .unwrap_or_else(|conflict| {
+                    result = Err(conflict);
+                    true
+                })
+        });
+        self.watches[view].at[place] = watches;
         result
     }
 
-    /// Looks for another atom to watch; the watch that stays if there is none.
+    /// Looks for another atom to watch; whether the watch stays because there is none.
     fn wake(
         &mut self,
-        watch: Watch,
-        view: u32,
+        watch: &mut Watch,
+        failed: Atom,
         trail: &mut Trail,
-    ) -> Result<Option<Watch>, Conflict> {
+    ) -> Result<bool, Conflict> {
         let nogood = &self.all[watch.nogood as usize];
         let range = nogood.from as usize..(nogood.from + nogood.count) as usize;
         let clause = &mut self.atoms[range];
-        let failed = Atom {
-            view,
-            least: watch.value,
-        }
-        .not();
         if clause[0] == failed {
             clause.swap(0, 1);
         }
         let first = clause[0];
-        let stays = Watch {
-            other: first,
-            ..watch
-        };
+        watch.other = first;
         if trail.holds(first) {
-            return Ok(Some(stays));
+            return Ok(true);
         }
         if let Some(found) = (2..clause.len()).find(|&k| !trail.fails(clause[k])) {
             clause.swap(1, found);
             let atom = clause[1];
             self.watch(atom, watch.nogood, first);
-            return Ok(None);
+            return Ok(false);
         }
         trail.raise(first, Reason::Nogood(watch.nogood))?;
-        Ok(Some(stays))
+        Ok(true)
     }
 
     /// Notes that a nogood was part of a conflict.
@@ -196,7 +205,7 @@ impl Nogoods {
         }
         let old = std::mem::take(&mut self.all);
         let atoms = std::mem::take(&mut self.atoms);
-        self.watches.iter_mut().for_each(Vec::clear);
+        self.watches.fill(Watches::default());
         for n in order {
             let nogood = old[n as usize];
             let range = nogood.from as usize..(nogood.from + nogood.count) as usize;

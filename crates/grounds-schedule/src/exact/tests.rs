@@ -162,7 +162,7 @@ fn every_nogood_holds_in_every_plan_that_is_still_looked_for() {
             with_pairs: true,
             stay: false,
         };
-        let mut engine = Engine::new(&prepared, &[], style);
+        let mut engine = Engine::new(&prepared, style);
         let mut cutoff = Tick::MAX;
         let mut checked = 0;
         loop {

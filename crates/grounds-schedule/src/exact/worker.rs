@@ -39,7 +39,11 @@ impl Exact {
     #[must_use]
     pub fn tuned(core: &Core, knobs: &str) -> Self {
         let mut knobs = knobs.split(':');
-        let side = if knobs.next() == Some("b") { Side::Below } else { Side::Above };
+        let side = if knobs.next() == Some("b") {
+            Side::Below
+        } else {
+            Side::Above
+        };
         let mut style = Style {
             in_time: 200,
             every: 0,
@@ -72,9 +76,42 @@ impl Exact {
         Self::new(core, side, style)
     }
 
+    pub(super) const ANY_PLAN: Style = Style {
+            in_time: 0,
+            every: 2,
+            guided: false,
+            decay: 0.95,
+            room: 4000,
+            restart: 50,
+            bump_all: true,
+            depth: 12,
+            with_pairs: true,
+            stay: false,
+    };
+    pub(super) const WINDOW: Style = Style {
+            in_time: 0,
+            every: 0,
+            guided: true,
+            decay: 0.95,
+            room: 4000,
+            restart: 100,
+            bump_all: true,
+            depth: 12,
+            with_pairs: true,
+            stay: false,
+    };
+
+    pub(super) fn with(prepared: &Prepared, style: Style, _seed: u64) -> Self {
+        Self {
+            engine: Engine::new(prepared, style),
+            side: Side::Above,
+            cutoff: None,
+        }
+    }
+
     fn new(core: &Core, side: Side, style: Style) -> Self {
         Self {
-            engine: Engine::new(&Prepared::of(core), &[], style),
+            engine: Engine::new(&Prepared::of(core), style),
             side,
             cutoff: None,
         }

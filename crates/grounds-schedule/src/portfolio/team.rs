@@ -26,7 +26,7 @@ impl Team {
     #[must_use]
     pub fn suited(core: &Arc<Core>, lanes: NonZeroUsize, seed: u64) -> Self {
         let seeds = |lane: usize| seed.wrapping_add(lane as u64);
-        if Precedence::of(core.count(), &core.waits).is_none() {
+        if core.resources() > 4 || Precedence::of(core.count(), &core.waits).is_none() {
             return Self::of(
                 (0..lanes.get())
                     .map(|lane| match lane % 2 {

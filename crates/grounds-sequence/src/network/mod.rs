@@ -12,7 +12,9 @@ mod pieces;
 use std::collections::BTreeMap;
 
 use grounds_model::{Id, Job};
-use grounds_schedule::{Activity, ActivityId, CalendarId, DateId, LagId, NodeId, Problem, ResourceId, Tick};
+use grounds_schedule::{
+    Activity, ActivityId, CalendarId, DateId, LagId, NodeId, Problem, ResourceId, Tick,
+};
 use grounds_site::Site;
 use jiff::Timestamp;
 
