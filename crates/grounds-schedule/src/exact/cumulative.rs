@@ -6,6 +6,7 @@
 //! from its latest start to its earliest finish. The explanations are made when they are asked for.
 
 use super::atom::{Atom, high, low};
+use super::energy::Shares;
 use super::trail::{Conflict, Reason, Trail};
 use crate::problem::Tick;
 
@@ -30,10 +31,10 @@ impl Task {
 
 /// So much is certainly used from `from` up to `until`.
 #[derive(Clone, Copy, Debug)]
-struct Block {
-    from: Tick,
-    until: Tick,
-    amount: i64,
+pub(super) struct Block {
+    pub(super) from: Tick,
+    pub(super) until: Tick,
+    pub(super) amount: i64,
 }
 
 /// One resource.
@@ -51,6 +52,7 @@ pub(super) struct Cumulative {
     moved: Vec<bool>,
     /// The most that is used in any block, if they are good.
     most: Option<i64>,
+    pub(super) shares: Shares,
 }
 
 impl Cumulative {
@@ -66,6 +68,7 @@ impl Cumulative {
             seen: vec![(0, 0); tasks.len()],
             moved: vec![false; tasks.len()],
             most: None,
+            shares: Shares::default(),
             tasks,
         }
     }
@@ -73,6 +76,21 @@ impl Cumulative {
     /// The tasks.
     pub(super) fn tasks(&self) -> &[Task] {
         &self.tasks
+    }
+
+    /// How much there is.
+    pub(super) fn capacity(&self) -> i64 {
+        self.capacity
+    }
+
+    /// The bounds of each task, as the blocks were made with.
+    pub(super) fn seen(&self) -> &[(Tick, Tick)] {
+        &self.seen
+    }
+
+    /// What certainly runs.
+    pub(super) fn blocks(&self) -> &[Block] {
+        &self.blocks
     }
 
     /// Raises what cannot run at its earliest or latest.

@@ -36,7 +36,8 @@ pub(super) struct Style {
     pub(super) bump_all: bool,
     pub(super) depth: usize,
     pub(super) with_pairs: bool,
-    pub(super) stay: bool,
+    /// How deep the trail is up to which energy is checked.
+    pub(super) energy: bool,
 }
 
 /// What a run has come to.
@@ -67,6 +68,7 @@ pub(super) struct Engine {
     /// The resources that each start uses.
     uses: Vec<Vec<u32>>,
     stale: Vec<bool>,
+    unchecked: Vec<bool>,
     pub(super) style: Style,
     target: Option<Tick>,
     answers: Vec<Tick>,
@@ -115,7 +117,11 @@ impl Engine {
             waits.add(i, end, core.durations[i]);
         }
         let mut pairs = Pairs::new(end + 1);
-        for &(i, j) in prepared.pairs.iter().filter(|p| style.with_pairs && asked(p)) {
+        for &(i, j) in prepared
+            .pairs
+            .iter()
+            .filter(|p| style.with_pairs && asked(p))
+        {
             let with = |k: u32| (k as usize, core.durations[k as usize]);
             pairs.add(trail.number(0, 1), with(i), with(j));
         }
@@ -126,6 +132,7 @@ impl Engine {
             pairs,
             nogoods: Nogoods::new(views, style.room),
             stale: vec![true; cumulatives.len()],
+            unchecked: vec![true; cumulatives.len()],
             cumulatives,
             interest: Interest::new(style.decay),
             tracing: Tracing::new(views),
@@ -260,9 +267,18 @@ impl Engine {
                 self.follow(&entry)?;
             }
             let Some(resource) = self.stale.iter().position(|&stale| stale) else {
-                return Ok(());
+                if !self.style.energy {
+                    return Ok(());
+                }
+                let Some(resource) = self.unchecked.iter().position(|&unchecked| unchecked) else {
+                    return Ok(());
+                };
+                self.unchecked[resource] = false;
+                self.work += self.cumulatives[resource].check_energy(&mut self.trail)? as u64;
+                continue;
             };
             self.stale[resource] = false;
+            self.unchecked[resource] = true;
             self.work += self.cumulatives[resource].propagate(&mut self.trail)? as u64;
         }
     }
@@ -292,6 +308,7 @@ impl Engine {
         }
         self.trail.close(level);
         self.stale.fill(false);
+        self.unchecked.fill(false);
         self.interest.reopen(length);
     }
 

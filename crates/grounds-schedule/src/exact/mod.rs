@@ -3,6 +3,7 @@
 mod atom;
 mod conflict;
 mod cumulative;
+mod energy;
 mod engine;
 mod interest;
 mod nogoods;

@@ -15,6 +15,11 @@ const LAST: Tick = 6;
 /// A problem of two to five activities and one or two resources, with or without longest waits.
 fn small(chance: &mut Chance) -> Core {
     let count = 2 + chance.below(4);
+    problem(chance, count)
+}
+
+/// The same of so many activities.
+fn problem(chance: &mut Chance, count: usize) -> Core {
     let resources = 1 + chance.below(2);
     let durations: Vec<Tick> = (0..count).map(|_| chance.between(0, 3)).collect();
     let mut waits = Vec::new();
@@ -55,6 +60,19 @@ fn small(chance: &mut Chance) -> Core {
     }
 }
 
+/// A problem of five activities that takes some search: little room, and no time to spare.
+fn crowded(chance: &mut Chance) -> Core {
+    let mut core = problem(chance, 5);
+    core.waits.retain(|_| chance.happens(50));
+    for (i, work) in core.durations.iter_mut().enumerate() {
+        *work = (*work).max(1);
+        let demand = &mut core.demands[i * core.capacities.len()..];
+        demand[0] = demand[0].max(1);
+    }
+    core.capacities.fill(3);
+    core
+}
+
 /// Whether starts obey a problem, by its definition.
 fn obeys(core: &Core, starts: &[Tick]) -> bool {
     let within =
@@ -64,7 +82,7 @@ fn obeys(core: &Core, starts: &[Tick]) -> bool {
         .iter()
         .all(|w| starts[w.to as usize] - starts[w.from as usize] >= w.ticks);
     let fits = (0..core.resources()).all(|r| {
-        (-20..20).all(|at| {
+        (0..LAST + 3).all(|at| {
             let used = (0..core.count())
                 .filter(|&i| starts[i] <= at && at < starts[i] + core.durations[i])
                 .map(|i| core.demand(i)[r]);
@@ -146,8 +164,8 @@ fn the_best_makespan_is_that_of_the_best_of_all_plans() {
 fn every_nogood_holds_in_every_plan_that_is_still_looked_for() {
     let mut chance = Chance::new(2);
     let mut learnt = 0;
-    for round in 0..3000 {
-        let core = small(&mut chance);
+    for round in 0..2000 {
+        let core = crowded(&mut chance);
         let plans = all_plans(&core);
         let prepared = Prepared::of(&core);
         let style = Style {
@@ -160,7 +178,7 @@ fn every_nogood_holds_in_every_plan_that_is_still_looked_for() {
             bump_all: true,
             depth: 12,
             with_pairs: true,
-            stay: false,
+            energy: round % 5 < 3,
         };
         let mut engine = Engine::new(&prepared, style);
         let mut cutoff = Tick::MAX;
@@ -189,7 +207,7 @@ fn every_nogood_holds_in_every_plan_that_is_still_looked_for() {
             }
         }
     }
-    assert!(learnt > 3000, "{learnt} were learnt");
+    assert!(learnt > 1000, "{learnt} were learnt");
 }
 
 /// Whether an atom is true of a plan; of a pair, whether it can be.

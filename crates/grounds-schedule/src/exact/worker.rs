@@ -54,7 +54,7 @@ impl Exact {
             bump_all: true,
             depth: 12,
             with_pairs: true,
-            stay: false,
+            energy: false,
         };
         for knob in knobs {
             let (name, value) = knob.split_at(1);
@@ -69,7 +69,7 @@ impl Exact {
                 "b" => style.bump_all = n > 0.0,
                 "m" => style.depth = n as usize,
                 "p" => style.with_pairs = n > 0.0,
-                "s" => style.stay = n > 0.0,
+                "n" => style.energy = n > 0.0,
                 _ => {}
             }
         }
@@ -77,28 +77,28 @@ impl Exact {
     }
 
     pub(super) const ANY_PLAN: Style = Style {
-            in_time: 0,
-            every: 2,
-            guided: false,
-            decay: 0.95,
-            room: 4000,
-            restart: 50,
-            bump_all: true,
-            depth: 12,
-            with_pairs: true,
-            stay: false,
+        in_time: 0,
+        every: 2,
+        guided: false,
+        decay: 0.95,
+        room: 4000,
+        restart: 50,
+        bump_all: true,
+        depth: 12,
+        with_pairs: true,
+        energy: false,
     };
     pub(super) const WINDOW: Style = Style {
-            in_time: 0,
-            every: 0,
-            guided: true,
-            decay: 0.95,
-            room: 4000,
-            restart: 100,
-            bump_all: true,
-            depth: 12,
-            with_pairs: true,
-            stay: false,
+        in_time: 0,
+        every: 0,
+        guided: true,
+        decay: 0.95,
+        room: 4000,
+        restart: 100,
+        bump_all: true,
+        depth: 12,
+        with_pairs: true,
+        energy: false,
     };
 
     pub(super) fn with(prepared: &Prepared, style: Style, _seed: u64) -> Self {
