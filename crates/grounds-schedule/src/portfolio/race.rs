@@ -7,7 +7,7 @@ use super::lane::Lane;
 use super::rounds::longer;
 
 /// Units of the first slice of a lane: easy problems are over after it.
-pub(super) const FIRST: u64 = 4_000;
+pub(super) const FIRST: u64 = 3_000;
 
 pub(super) fn run(lanes: &mut [Lane], board: &Board, keep_going: &(dyn Fn() -> bool + Sync)) {
     thread::scope(|scope| {

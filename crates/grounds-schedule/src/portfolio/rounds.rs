@@ -8,9 +8,9 @@ use super::lane::Lane;
 use super::race::FIRST;
 use crate::plain::{Found, Known};
 
-/// The longest slice in units, some 15 milliseconds: so long it takes at most until others hear of a
+/// The longest slice in units, some 15 to 20 milliseconds: so long it takes at most until others hear of a
 /// better plan.
-const LONGEST: u64 = 128_000;
+const LONGEST: u64 = 48_000;
 
 /// The slice after one of `units`.
 pub(super) fn longer(units: u64) -> u64 {

@@ -38,10 +38,10 @@ impl Team {
         }
         let lane = |lane: usize| match lane {
             0 if lanes.get() == 1 => Lane::default()
-                .with(Population::new(core, seeds(lane), &[]), 100_000, 1)
+                .with(Population::new(core, seeds(lane)), 100_000, 1)
                 .with(Exact::from_above(core), 500_000, 1),
             1 => Lane::of(Exact::from_above(core)),
-            _ => Lane::of(Population::new(core, seeds(lane), &[])),
+            _ => Lane::of(Population::new(core, seeds(lane))),
         };
         Self::of((0..lanes.get()).map(lane).collect())
     }
