@@ -182,6 +182,13 @@ async fn every_page_of_a_small_house_is_served() {
         "/j/hall/work/hall.walls/skim",
         "/j/hall/work/lamp:arrive",
         "/j/hall/work/colour",
+        "/j/hall/live",
+        "/j/hall/live?of=weeks",
+        "/j/hall/live?of=ways&for=nothing",
+        "/j/hall/forecast",
+        "/j/hall/win-back",
+        "/j/hall/win-back?for=nothing",
+        "/j/hall/what-if",
         "/jobs",
         "/j/hall/job.toml",
         "/api/jobs/hall/plan",
@@ -299,6 +306,87 @@ async fn what_cannot_be_written_down_is_said_and_nothing_is_kept() {
     assert!(house.log().await.is_empty());
 }
 
+/// Waits until the page at an address says something.
+async fn until(house: &House, path: &str, says: &str) -> String {
+    for _ in 0..600 {
+        let page = house.page(path).await;
+        if page.contains(says) {
+            return page;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
+    }
+    panic!("{path} never says {says}");
+}
+
+#[tokio::test]
+async fn a_plan_is_studied_behind_the_pages_and_again_after_a_note() {
+    let house = House::new().await;
+    let at_first = until(&house, "/j/hall/live", "\"busy\":false").await;
+    house.press(&fields("hall.walls/skim", "start")).await;
+    let after = until(&house, "/j/hall/live", "\"busy\":false").await;
+    assert!(at_first.contains("\"edition\":\"0\""), "{at_first}");
+    assert!(!after.contains("\"edition\":\"0\""), "{after}");
+}
+
+#[tokio::test]
+async fn ways_to_win_time_back_are_looked_for_when_asked_and_nothing_is_written() {
+    let house = House::new().await;
+    let asked = house.post("/j/hall/win-back", "for=").await;
+    assert_eq!(asked.status(), StatusCode::SEE_OTHER);
+    let page = until(&house, "/j/hall/win-back", "Look again").await;
+    assert!(
+        page.contains("things tried") || page.contains("Nothing that was tried"),
+        "{page}"
+    );
+    assert!(house.log().await.is_empty());
+    let unknown = house.post("/j/hall/win-back", "for=nothing").await;
+    assert_eq!(unknown.status(), StatusCode::UNPROCESSABLE_ENTITY);
+    let order = house.post("/j/hall/win-back/order", "for=nothing").await;
+    assert_eq!(order.status(), StatusCode::UNPROCESSABLE_ENTITY);
+}
+
+#[tokio::test]
+async fn what_is_supposed_becomes_a_note_only_when_it_is_entered() {
+    let house = House::new().await;
+    let late = "kind=arrives&about=lamp&on=2099-06-21";
+    let (status, page) = read(house.post("/j/hall/what-if", late).await).await;
+    assert_eq!(status, StatusCode::OK, "{page}");
+    assert!(
+        page.contains("21 June 2099") && page.contains("later"),
+        "{page}"
+    );
+    assert!(house.log().await.is_empty());
+
+    let enter = format!("{late}&once={ONCE}");
+    for _ in 0..2 {
+        let entered = house.post("/j/hall/what-if/enter", &enter).await;
+        assert_eq!(entered.status(), StatusCode::SEE_OTHER);
+    }
+    let log = house.log().await;
+    assert_eq!(log.len(), 1);
+    assert_eq!(log[0].kind.word(), "promised");
+}
+
+#[tokio::test]
+async fn what_makes_no_sense_cannot_be_supposed() {
+    let house = House::new().await;
+    for bad in [
+        "",
+        "kind=explodes&about=lamp",
+        "kind=arrives&about=nothing&on=2099-06-21",
+        "kind=arrives&about=lamp&on=soon",
+        "kind=arrives&about=lamp",
+        "kind=away&about=paint&on=2099-06-21&to=2099-06-01",
+        "kind=fails&about=lamp",
+    ] {
+        for path in ["/j/hall/what-if", "/j/hall/what-if/enter"] {
+            let (status, page) = read(house.post(path, bad).await).await;
+            assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY, "{bad}: {page}");
+        }
+    }
+    assert!(house.log().await.is_empty());
+}
+
 #[tokio::test]
 async fn hostile_names_stay_text_on_every_page() {
     let house = House::named(HOSTILE).await;
@@ -317,6 +405,9 @@ async fn hostile_names_stay_text_on_every_page() {
         "/j/hall/work/hall.walls/skim",
         "/j/hall/work/lamp",
         "/j/hall/work/colour",
+        "/j/hall/what-if",
+        "/j/hall/win-back",
+        "/j/hall/forecast",
         "/jobs",
     ] {
         let page = house.page(path).await;

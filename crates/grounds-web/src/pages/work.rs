@@ -14,7 +14,7 @@ use maud::{Markup, html};
 use crate::{
     marks,
     pages::{cautions, cover, row},
-    visit::Visit,
+    visit::{Visit, encode},
 };
 
 /// Work that is listed under what it opens.
@@ -34,6 +34,7 @@ pub(crate) fn work(visit: &Visit, id: ActivityId) -> Markup {
                 p class="lead" { (when(visit, id, task)) }
             }
             (press(visit, id, task))
+            (onward(visit, id, task))
             div class="columns" {
                 div { (why::why(visit, id, task)) (why::chain(visit, id)) (why::roots(visit, id)) (opens(visit, id)) }
                 div {
@@ -68,6 +69,30 @@ fn press(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
             (row::buttons(visit, task, &name))
         }
         @if task.state != TaskState::Done { (trouble(visit, task)) }
+    }
+}
+
+/// What can be asked about it: what would win time, where it drives a date; what if, where it is dated.
+fn onward(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
+    let to_come = task.state == TaskState::ToCome;
+    let drives = to_come && visit.drives(id);
+    let dated = match &task.work {
+        Work::Arrive(id) | Work::Pass(id) | Work::Decide(id) if to_come => Some(id),
+        _ => None,
+    };
+    let date = match &task.work {
+        Work::Reach(id) => format!("win-back?for={}", encode(id.as_str(), "")),
+        _ => "win-back".to_owned(),
+    };
+    html! {
+        @if drives || dated.is_some() {
+            p class="onward" {
+                @if drives { a class="can" href=(visit.to(&date)) { "Win time back" } }
+                @if let Some(about) = dated {
+                    a class="can" href=(visit.to(&format!("what-if?about={}", encode(about.as_str(), "")))) { "What if" }
+                }
+            }
+        }
     }
 }
 
