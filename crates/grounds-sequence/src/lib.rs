@@ -10,6 +10,7 @@
 mod air;
 mod clock;
 mod effect;
+pub mod forecast;
 mod hours;
 mod network;
 pub mod options;
@@ -25,6 +26,7 @@ pub mod words;
 
 pub use clock::Clock;
 pub use effect::{Effect, Moved, Reached};
+pub use forecast::{Forecast, ForecastEffort, Prospect};
 pub use network::{Network, NetworkError};
 pub use outlook::{Effort, Outlook, StartRow, Waiting};
 pub use plan_file::{PlanFile, PlanFileError, PlannedWork};

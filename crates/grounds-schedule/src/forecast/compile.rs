@@ -170,7 +170,7 @@ impl<'a> Compiler<'a> {
                     end: lag.to_end,
                     source: number(from),
                 };
-                self.add(bound, to, number(i));
+                self.add(bound, to, (number(i), NONE));
             }
             if let Some(max) = lag.max {
                 let amount = self.amount(if calendar.is_some() { max } else { -max });
@@ -181,19 +181,20 @@ impl<'a> Compiler<'a> {
                     end: lag.from_end,
                     source: number(to),
                 };
-                self.add(bound, from, number(i));
+                self.add(bound, from, (number(i), NONE));
             }
         }
     }
 
     /// Puts a bound where a run looks at it; facts cannot be bounded.
-    fn add(&mut self, bound: Bound<'a>, target: usize, lag: u32) {
+    fn add(&mut self, bound: Bound<'a>, target: usize, (lag, span): (u32, u32)) {
         let source = bound.source as usize;
         let is_open = |p: usize| self.problem.activities[self.order.ids[p]].fact == Fact::Open;
         let back = Back {
             target: number(target),
             bound,
             lag,
+            span,
             number: self.back_count,
         };
         if !is_open(target) {
@@ -361,7 +362,7 @@ impl<'a> Compiler<'a> {
                 source: number(source),
             }
         };
-        self.add(bound, target, NONE);
+        self.add(bound, target, (NONE, number(kept.span)));
     }
 
     /// How to get from a moment back to the end that it is reckoned from.

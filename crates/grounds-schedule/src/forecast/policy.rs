@@ -57,6 +57,8 @@ pub(super) struct Back<'a> {
     pub(super) bound: Bound<'a>,
     /// The lag that it comes from; [`NONE`] for shut floors and air.
     pub(super) lag: u32,
+    /// The shut floor or the air that it comes from, or [`NONE`].
+    pub(super) span: u32,
     pub(super) number: u32,
 }
 

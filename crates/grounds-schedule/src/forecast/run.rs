@@ -139,11 +139,16 @@ impl Run {
                 self.tries[number].1 = self.raised[target].0;
             }
             self.tries[number].0 += 1;
-            self.raised[target] = if tries == TRIES {
-                (self.tries[number].1, NONE)
-            } else {
-                (start, back.bound.source)
-            };
+            if tries < TRIES {
+                self.raised[target] = (start, back.bound.source);
+                return Some(target);
+            }
+            self.raised[target] = (self.tries[number].1, NONE);
+            if back.span != NONE {
+                // He does not get out in time however long it is put off: he comes in afterwards.
+                let until = self.moments[policy.first_span + 2 * back.span as usize + 1];
+                self.raised[p] = self.raised[p].max((until, back.target));
+            }
             return Some(target);
         }
         None
