@@ -25,11 +25,6 @@ fn main() {
     let seed: u64 = get("--seed", "1").parse().unwrap();
     let hard = get("--hard", "0") == "1";
     let verbose = get("--verbose", "0") == "1";
-    let params: Vec<f64> = get("--params", "")
-        .split(',')
-        .filter(|s| !s.is_empty())
-        .map(|s| s.parse().unwrap())
-        .collect();
     let best_known = folder::best_known(Path::new(&path));
     let files = folder::instances(Path::new(&path), "sm", &only).unwrap();
     let (mut dev, mut gap, mut at_best, mut n) = (0.0, 0.0, 0, 0);
@@ -53,9 +48,9 @@ fn main() {
         let built = Mutex::new(0u64);
         std::thread::scope(|scope| {
             for t in 0..threads {
-                let (shared, built, core, params) = (&shared, &built, &core, &params);
+                let (shared, built, core) = (&shared, &built, &core);
                 scope.spawn(move || {
-                    let mut population = Population::new(core, seed * 1000 + t, params);
+                    let mut population = Population::new(core, seed * 1000 + t);
                     let mut spent = 0;
                     let slice = 100_000u64;
                     while began.elapsed().as_secs_f64() < seconds && spent < units {

@@ -57,7 +57,7 @@ fn slices(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("plain 120");
     group.sample_size(20);
     group.bench_function("lists, a slice", |b| {
-        let fresh = || Population::new(&core, 1, &[]);
+        let fresh = || Population::new(&core, 1);
         b.iter_batched(
             fresh,
             |mut lists| lists.slice(SLICE, black_box(&nothing)),

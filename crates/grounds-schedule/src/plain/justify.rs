@@ -1,18 +1,20 @@
 //! Schedules pushed against the end and back against the beginning.
 //!
 //! Activities are placed from the end of time in the order of their finishes, the last first, each as
-//! late as it can be; then from the beginning in the order of the starts this gives. Neither pass
-//! makes the schedule longer (Tormos and Lova 2001: forward–backward improvement; Valls, Ballestín and
-//! Quintanilla 2005: double justification; from memory).
+//! late as it can be; then from the beginning in the order of the starts this gives. Where every wait
+//! is at least as long as the work waited for, neither pass makes the schedule longer (Li and Willis
+//! 1992, Tormos and Lova 2001: forward–backward improvement; Valls, Ballestín and Quintanilla 2005:
+//! double justification; from memory).
 
 use super::core::Core;
 use super::list::{Sorter, Straightener};
+use super::parallel::begin_what_fits;
 use super::precedence::Precedence;
 use super::profile::Profile;
 use super::serial::Direction;
 use crate::problem::Tick;
 
-/// Beyond these lengths a pass is given up, since what comes of it would hardly be wanted.
+/// Lengths beyond which a pass is given up, since what comes of it would hardly be wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Cuts {
     /// For the first pass, from the list.
@@ -24,24 +26,29 @@ pub struct Cuts {
 }
 
 impl Cuts {
-    /// No pass is given up.
-    pub const NONE: Self = Self {
-        first: Tick::MAX,
-        back: Tick::MAX,
-        last: Tick::MAX,
-    };
+    /// The same for all passes.
+    #[must_use]
+    pub fn all(cut: Tick) -> Self {
+        Self {
+            first: cut,
+            back: cut,
+            last: cut,
+        }
+    }
 }
 
-/// Builds schedules of one problem from lists and justifies them.
+/// Builds schedules of one problem from lists and justifies them. Nothing is allocated on the way.
 #[derive(Clone, Debug)]
 pub struct Builder<const W: usize> {
     durations: Vec<Tick>,
-    /// The waits as they are, and as they are from the end of time.
-    ways: [Way<W>; 2],
+    forward: Way<W>,
+    backward: Way<W>,
     profile: Profile<W>,
     sorter: Sorter,
     straightener: Straightener,
     list: Vec<u32>,
+    waiting: Vec<u32>,
+    /// Starts as they are seen from the end.
     mirrored: Vec<Tick>,
     /// Activities placed so far.
     pub placed: u64,
@@ -49,6 +56,7 @@ pub struct Builder<const W: usize> {
     pub passes: u64,
 }
 
+/// A direction of time with its waits.
 #[derive(Clone, Debug)]
 struct Way<const W: usize> {
     precedence: Precedence,
@@ -69,9 +77,10 @@ impl<const W: usize> Way<W> {
 }
 
 impl<const W: usize> Builder<W> {
-    /// For a problem and its waits. No schedule takes longer than `ticks`.
+    /// For a problem whose amounts fit into `W` words, and its waits. Work that is not given up is
+    /// placed within `ticks`.
     #[must_use]
-    pub fn new(core: &Core, precedence: Precedence, ticks: usize) -> Self {
+    pub fn new(core: &Core, precedence: &Precedence, ticks: usize) -> Self {
         let count = core.count();
         let heads = precedence.heads(&core.earliest);
         let tails = precedence.tails(&core.durations);
@@ -80,24 +89,23 @@ impl<const W: usize> Builder<W> {
         let ends: Vec<Tick> = ends.map(|(head, work)| head + work).collect();
         Self {
             durations: core.durations.clone(),
-            ways: [
-                Way::new(core, precedence, &core.earliest, &tails),
-                Way::new(core, back, &vec![0; count], &ends),
-            ],
-            profile: Profile::new(&core.capacities, ticks + 1),
+            forward: Way::new(core, precedence.clone(), &core.earliest, &tails),
+            backward: Way::new(core, back, &vec![0; count], &ends),
+            profile: Profile::new(&core.capacities, ticks),
             sorter: Sorter::default(),
             straightener: Straightener::new(count),
             list: vec![0; count],
+            waiting: Vec::with_capacity(count),
             mirrored: vec![0; count],
             placed: 0,
             passes: 0,
         }
     }
 
-    /// The waits as they are.
+    /// The waits.
     #[must_use]
     pub fn precedence(&self) -> &Precedence {
-        &self.ways[0].precedence
+        &self.forward.precedence
     }
 
     /// The schedule of a list, justified: its starts and its last finish. `None` if a pass was given up.
@@ -106,62 +114,78 @@ impl<const W: usize> Builder<W> {
         self.justify(starts, finish, cuts)
     }
 
-    /// The schedule of a list: its starts and its last finish. `None` if it would be beyond the cut.
+    /// The schedule of a list: its starts and its last finish. `None` if it was given up.
     pub fn schedule(&mut self, list: &[u32], starts: &mut [Tick], cut: Tick) -> Option<Tick> {
         self.profile.clear();
         self.passes += 1;
-        let direction = &self.ways[0].direction;
+        let direction = &self.forward.direction;
         direction.place(list, &mut self.profile, starts, cut, &mut self.placed)
     }
 
-    /// Pushes a schedule against its end and back: its new starts and its new last finish, which is no
-    /// later. `None` if a pass was given up.
+    /// The starts if whatever is ready and fits is begun, in the order of a list; whether all could
+    /// begin by `last`.
+    pub fn begin_what_fits(&mut self, list: &[u32], starts: &mut [Tick], last: Tick) -> bool {
+        self.profile.clear();
+        self.passes += 1;
+        // About as much work as so many placings.
+        self.placed += 8 * list.len() as u64;
+        let direction = &self.forward.direction;
+        let (profile, waiting) = (&mut self.profile, &mut self.waiting);
+        begin_what_fits(direction, list, profile, starts, (waiting, last))
+    }
+
+    /// Pushes a schedule against its end and back: its new starts and its new last finish. `None` if a
+    /// pass was given up.
     pub fn justify(&mut self, starts: &mut [Tick], finish: Tick, cuts: Cuts) -> Option<Tick> {
-        let durations = &self.durations;
-        let [forward, backward] = &self.ways;
-        let late_first = |i: usize| finish - starts[i] - durations[i];
-        let order = &backward.direction.order;
-        self.sorter.sort(order, &mut self.list, finish, late_first);
-        if !backward.straight {
-            let precedence = &backward.precedence;
-            self.straightener.straighten(precedence, &mut self.list);
-        }
-        self.profile.clear();
-        let back = backward.direction.place(
-            &self.list,
-            &mut self.profile,
-            &mut self.mirrored,
-            cuts.back,
-            &mut self.placed,
-        );
-        self.passes += 1;
-        let back = back?;
-        let mirrored = &self.mirrored;
-        let early_first = |i: usize| back - mirrored[i] - durations[i];
-        let order = &forward.direction.order;
-        self.sorter.sort(order, &mut self.list, back, early_first);
-        if !forward.straight {
-            let precedence = &forward.precedence;
-            self.straightener.straighten(precedence, &mut self.list);
-        }
-        self.profile.clear();
-        self.passes += 1;
-        forward.direction.place(
-            &self.list,
-            &mut self.profile,
-            starts,
-            cuts.last,
-            &mut self.placed,
-        )
+        let mut mirrored = std::mem::take(&mut self.mirrored);
+        let back = self.turned(true, starts, finish, &mut mirrored, cuts.back);
+        let finish = back.and_then(|back| self.turned(false, &mirrored, back, starts, cuts.last));
+        self.mirrored = mirrored;
+        finish
     }
 
     /// Writes the list of a schedule: its activities in the order of their starts.
     pub fn list_of(&mut self, starts: &[Tick], finish: Tick, list: &mut [u32]) {
-        let way = &self.ways[0];
-        let order = &way.direction.order;
+        let Way {
+            precedence,
+            straight,
+            ..
+        } = &self.forward;
+        let order = &precedence.order;
         self.sorter.sort(order, list, finish, |i| starts[i]);
-        if !way.straight {
-            self.straightener.straighten(&way.precedence, list);
+        if !straight {
+            self.straightener.straighten(precedence, list);
         }
+    }
+
+    /// Puts a list right that does not obey the waits.
+    pub fn straighten(&mut self, list: &mut [u32]) {
+        let precedence = &self.forward.precedence;
+        self.straightener.straighten(precedence, list);
+    }
+
+    /// Places everything from the other end of time, what ends last in `starts` first; seen from there.
+    fn turned(
+        &mut self,
+        back: bool,
+        starts: &[Tick],
+        finish: Tick,
+        turned: &mut [Tick],
+        cut: Tick,
+    ) -> Option<Tick> {
+        let way = if back { &self.backward } else { &self.forward };
+        let durations = &self.durations;
+        let from_end = |i: usize| finish - starts[i] - durations[i];
+        let order = &way.precedence.order;
+        self.sorter.sort(order, &mut self.list, finish, from_end);
+        if !way.straight {
+            self.straightener
+                .straighten(&way.precedence, &mut self.list);
+        }
+        self.profile.clear();
+        self.passes += 1;
+        let (profile, placed) = (&mut self.profile, &mut self.placed);
+        way.direction
+            .place(&self.list, profile, turned, cut, placed)
     }
 }

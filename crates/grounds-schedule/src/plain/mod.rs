@@ -4,14 +4,20 @@
 //! are left out. Everything here works on compact arrays, and two kinds of search share it: lists that
 //! are tried by the hundred thousand, and proof.
 
+pub mod bound;
+pub mod breeding;
+pub mod condensed;
 pub mod core;
 pub mod justify;
 pub mod list;
+pub mod parallel;
 pub mod population;
 pub mod precedence;
 pub mod profile;
 pub mod serial;
 pub mod worker;
 
+pub use breeding::Habits;
 pub use core::{Core, Wait};
+pub use population::Population;
 pub use worker::{Found, Known, Worker};

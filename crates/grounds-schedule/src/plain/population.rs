@@ -1,247 +1,168 @@
-//! Many schedules that are bred with each other, each child justified.
+//! A population of schedules, as a worker among others.
 
+use super::breeding::{Breeding, Habits};
+use super::condensed::Condensed;
 use super::core::Core;
-use super::justify::{Builder, Cuts};
-use super::list::{cross, ruffle};
 use super::precedence::Precedence;
+use super::profile::{LANES, MOST};
 use super::worker::{Found, Known, Worker};
-use crate::chance::Chance;
 use crate::problem::Tick;
 
 /// Placings in one unit of work.
 const PLACINGS: u64 = 4;
 
-/// A search by a population of lists.
-pub struct Population(Breeder<1>);
+/// Words of profile that are kept at most.
+const MOST_WORDS: usize = 1 << 24;
+
+/// A search by a population of lists: each child's schedule is justified and takes the place of its
+/// father's if it is no worse.
+///
+/// For problems whose waits run in no circle. For others, and for those too large to lay out tick by
+/// tick, it says at once that it is done.
+pub struct Population {
+    breed: Option<Box<dyn Breed>>,
+    condensed: Condensed,
+    /// The plans that were taken in or given out end no earlier than this.
+    heard: Tick,
+}
 
 impl Population {
-    /// A population.
+    /// A population for a problem; the same seed breeds the same people.
     #[must_use]
-    pub fn new(core: &Core, seed: u64, params: &[f64]) -> Self {
-        Self(Breeder::new(core, seed, params))
+    pub fn new(core: &Core, seed: u64) -> Self {
+        Self::with(core, seed, Habits::default())
     }
 
-    /// Schedules built so far.
+    /// A population with other habits.
+    #[must_use]
+    pub fn with(core: &Core, seed: u64, habits: Habits) -> Self {
+        let condensed = Condensed::of(core);
+        Self {
+            breed: breed(&condensed.core, seed, habits),
+            condensed,
+            heard: Tick::MAX,
+        }
+    }
+
+    /// Schedules built so far, each pass counted as one.
     #[must_use]
     pub fn schedules(&self) -> u64 {
-        self.0.builder.passes
+        self.breed.as_ref().map_or(0, |breed| breed.passes())
     }
 }
 
 impl Worker for Population {
     fn slice(&mut self, units: u64, known: &Known) -> Found {
-        self.0.slice(units, known)
-    }
-}
-
-/// One schedule.
-#[derive(Clone, Debug)]
-struct Person {
-    list: Vec<u32>,
-    starts: Vec<Tick>,
-    finish: Tick,
-    /// How good it is among those of the same finish; less is better.
-    more: i64,
-    print: u64,
-}
-
-impl Person {
-    fn key(&self) -> (Tick, i64) {
-        (self.finish, self.more)
-    }
-
-    fn become_as(&mut self, other: &Self) {
-        self.list.copy_from_slice(&other.list);
-        self.starts.copy_from_slice(&other.starts);
-        (self.finish, self.more, self.print) = (other.finish, other.more, other.print);
-    }
-}
-
-/// The breeding for resources that fill `W` words.
-struct Breeder<const W: usize> {
-    count: usize,
-    builder: Builder<W>,
-    chance: Chance,
-    people: Vec<Person>,
-    best: Person,
-    child: Person,
-    inside: Vec<bool>,
-    size: usize,
-    tails: Vec<Tick>,
-    params: Vec<f64>,
-}
-
-impl<const W: usize> Breeder<W> {
-    fn new(core: &Core, seed: u64, params: &[f64]) -> Self {
-        let count = core.count();
-        let precedence = Precedence::of(count, &core.waits).unwrap_or_default();
-        let tails = precedence.tails(&core.durations);
-        let ticks = 2 * core.durations.iter().sum::<Tick>()
-            + core.waits.iter().map(|w| w.ticks.max(0)).sum::<Tick>()
-            + core.earliest.iter().max().copied().unwrap_or(0);
-        let blank = Person {
-            list: vec![0; count],
-            starts: vec![0; count],
-            finish: Tick::MAX,
-            more: 0,
-            print: 0,
+        let done = Found {
+            done: true,
+            ..Found::default()
         };
-        Self {
-            count,
-            builder: Builder::new(core, precedence, ticks as usize),
-            chance: Chance::new(seed),
-            people: Vec::new(),
-            best: blank.clone(),
-            child: blank,
-            inside: vec![false; count],
-            size: params.first().copied().unwrap_or(200.0) as usize,
-            tails,
-            params: params.to_vec(),
-        }
-    }
-
-    fn p(&self, k: usize, default: f64) -> f64 {
-        self.params.get(k).copied().unwrap_or(default)
-    }
-
-    fn random_child(&mut self) {
-        let noise = self.p(2, 0.6);
-        let cp = *self.tails.iter().max().unwrap_or(&0) as f64;
-        let keys: Vec<f64> = (0..self.count)
-            .map(|i| {
-                -f64::from(self.tails[i]) + noise * cp * (self.chance.below(1000) as f64 / 1000.0)
-            })
-            .collect();
-        let mut missing: Vec<usize> = vec![0; self.count];
-        let mut after = vec![Vec::new(); self.count];
-        let precedence = self.builder.precedence();
-        for i in 0..self.count {
-            for &(f, _) in precedence.before(i) {
-                after[f as usize].push(i);
-                missing[i] += 1;
-            }
-        }
-        let mut ready: Vec<usize> = (0..self.count).filter(|&i| missing[i] == 0).collect();
-        self.child.list.clear();
-        while !ready.is_empty() {
-            let mut k = 0;
-            for q in 1..ready.len() {
-                if keys[ready[q]] < keys[ready[k]] {
-                    k = q;
-                }
-            }
-            let a = ready.swap_remove(k);
-            self.child.list.push(a as u32);
-            for &b in &after[a] {
-                missing[b] -= 1;
-                if missing[b] == 0 {
-                    ready.push(b);
-                }
-            }
-        }
-    }
-
-    fn build(&mut self, cuts: Cuts) -> bool {
-        let child = &mut self.child;
-        let Some(finish) = self.builder.justified(&child.list, &mut child.starts, cuts) else {
-            return false;
+        let Some(breed) = &mut self.breed else {
+            return done;
         };
-        child.finish = finish;
-        self.builder.list_of(&child.starts, finish, &mut child.list);
-        let mode = self.p(9, 0.0);
-        let child = &mut self.child;
-        let target = if mode == 1.0 {
-            self.tails.iter().max().copied().unwrap_or(0)
-        } else {
-            self.best.finish.saturating_sub(1)
-        };
-        let each = child.starts.iter().zip(&self.tails);
-        child.more = if mode == 2.0 {
-            0
-        } else {
-            each.map(|(start, tail)| i64::from((start + tail - target).max(0)))
-                .sum()
-        };
-        let mut print = 0_u64;
-        for &start in &child.starts {
-            print = (print.rotate_left(5) ^ start as u64).wrapping_mul(0x517c_c1b7_2722_0a95);
+        if known.settled() {
+            return done;
         }
-        child.print = print;
-        true
-    }
-
-    fn round(&mut self) {
-        if self.people.len() < self.size {
-            self.random_child();
-            if self.build(Cuts::NONE) {
-                self.note_best();
-                if self.people.iter().all(|p| p.print != self.child.print) {
-                    self.people.push(self.child.clone());
-                }
-            }
-            return;
+        if let Some((starts, finish)) = &known.best
+            && *finish < self.heard
+        {
+            self.heard = *finish;
+            let moments: Vec<Tick> = (starts.iter())
+                .map(|start| self.condensed.moment(*start))
+                .collect();
+            breed.take_in(&moments);
         }
-        let father = self.chance.below(self.people.len());
-        let mother = {
-            let a = self.chance.below(self.people.len());
-            let b = self.chance.below(self.people.len());
-            if self.people[a].key() <= self.people[b].key() {
-                a
-            } else {
-                b
-            }
-        };
-        let n = self.count as f64;
-        let least = ((n * self.p(3, 0.2)) as usize).max(2);
-        let most = ((n * self.p(4, 0.6)) as usize).max(3);
-        let length = least + self.chance.below(most - least + 1);
-        let from = self.chance.below(self.count - length + 1);
-        cross(
-            &self.people[father].list,
-            &self.people[mother].list,
-            (from, from + length),
-            &mut self.inside,
-            &mut self.child.list,
-        );
-        let percent = self.p(1, 20.0) as usize;
-        ruffle(
-            self.builder.precedence(),
-            &mut self.child.list,
-            percent,
-            &mut self.chance,
-        );
-        let limit = self.people[father].finish;
-        let slack = |share: f64, least: Tick| ((f64::from(limit) * share) as Tick).max(least);
-        let cuts = Cuts {
-            first: limit + slack(self.p(5, 0.07), 2),
-            back: limit + slack(self.p(6, 0.015), 1),
-            last: limit,
-        };
-        if self.build(cuts) && self.child.key() <= self.people[father].key() {
-            self.note_best();
-            if self.people.iter().all(|p| p.print != self.child.print) {
-                self.people[father].become_as(&self.child);
-            }
+        breed.go_on(units, self.condensed.moment(known.bound));
+        let (starts, finish) = breed.best();
+        let in_time = starts.iter().zip(&self.condensed.core.latest);
+        let better = finish < Tick::MAX && self.condensed.ticks(finish) < self.heard;
+        if !better || !in_time.clone().all(|(start, latest)| start <= latest) {
+            return Found::default();
         }
-    }
-
-    fn note_best(&mut self) {
-        if self.child.finish < self.best.finish {
-            self.best.become_as(&self.child);
-        }
-    }
-}
-
-impl<const W: usize> Worker for Breeder<W> {
-    fn slice(&mut self, units: u64, known: &Known) -> Found {
-        let end = self.builder.placed + units * PLACINGS;
-        let limit = known.best.as_ref().map_or(Tick::MAX, |b| b.1);
-        while self.builder.placed < end && self.best.finish > known.bound {
-            self.round();
-        }
+        self.heard = self.condensed.ticks(finish);
+        let ticks = |start: &Tick| self.condensed.ticks(*start);
         Found {
-            starts: (self.best.finish < limit).then(|| self.best.starts.clone()),
+            starts: Some(starts.iter().map(ticks).collect()),
             ..Found::default()
         }
     }
+}
+
+/// A breeding, whatever its width.
+trait Breed: Send {
+    /// Breeds for so many units, or until a plan ends by the bound.
+    fn go_on(&mut self, units: u64, bound: Tick);
+    /// Takes in a schedule by its starts.
+    fn take_in(&mut self, starts: &[Tick]);
+    /// The best starts and their last finish, if that is not [`Tick::MAX`].
+    fn best(&self) -> (&[Tick], Tick);
+    /// Schedules built.
+    fn passes(&self) -> u64;
+}
+
+impl<const W: usize> Breed for Breeding<W> {
+    fn go_on(&mut self, units: u64, bound: Tick) {
+        let until = self.builder.placed + units * PLACINGS;
+        while self.builder.placed < until && self.best.finish > bound {
+            self.round();
+        }
+    }
+
+    fn take_in(&mut self, starts: &[Tick]) {
+        self.take_in(starts);
+    }
+
+    fn best(&self) -> (&[Tick], Tick) {
+        (&self.best.starts, self.best.finish)
+    }
+
+    fn passes(&self) -> u64 {
+        self.builder.passes
+    }
+}
+
+/// A breeding as wide as the resources need; `None` where the problem is not for lists.
+fn breed(core: &Core, seed: u64, habits: Habits) -> Option<Box<dyn Breed>> {
+    let fits = |i: usize| {
+        let mut amounts = core.demand(i).iter().zip(&core.capacities);
+        amounts.all(|(amount, capacity)| amount <= capacity)
+    };
+    if core.count() == 0 || !(0..core.count()).all(fits) {
+        return None;
+    }
+    if core.capacities.iter().any(|&capacity| capacity > MOST) {
+        return None;
+    }
+    let precedence = Precedence::of(core.count(), &core.waits)?;
+    let size = size(core)?;
+    let words = core.resources().div_ceil(LANES).next_power_of_two();
+    if words.checked_mul(size.1)? > MOST_WORDS {
+        return None;
+    }
+    Some(match words {
+        1 => Box::new(Breeding::<1>::new(core, &precedence, size, seed, habits)),
+        2 => Box::new(Breeding::<2>::new(core, &precedence, size, seed, habits)),
+        4 => Box::new(Breeding::<4>::new(core, &precedence, size, seed, habits)),
+        8 => Box::new(Breeding::<8>::new(core, &precedence, size, seed, habits)),
+        16 => Box::new(Breeding::<16>::new(core, &precedence, size, seed, habits)),
+        32 => Box::new(Breeding::<32>::new(core, &precedence, size, seed, habits)),
+        64 => Box::new(Breeding::<64>::new(core, &precedence, size, seed, habits)),
+        _ => return None,
+    })
+}
+
+/// The longest schedule that is looked at, and the ticks of profile it needs: all work one after the
+/// other with all its waits, or twice the time there is.
+fn size(core: &Core) -> Option<(Tick, usize)> {
+    let work: i64 = core.durations.iter().map(|&work| i64::from(work)).sum();
+    let wait: i64 = (core.waits.iter())
+        .map(|wait| i64::from(wait.ticks.max(0)))
+        .sum();
+    let latest = core.latest.iter().zip(&core.durations);
+    let horizon = latest.map(|(&start, &work)| i64::from(start) + i64::from(work));
+    let begin = i64::from(core.earliest.iter().copied().max().unwrap_or(0));
+    let longest = (begin + 2 * work + wait).min(2 * horizon.max().unwrap_or(0).max(0) + 1);
+    let work = i64::from(core.durations.iter().copied().max().unwrap_or(0));
+    let ticks = usize::try_from(longest + 2 * work + 2).ok()?;
+    Some((Tick::try_from(longest).ok()?, ticks))
 }

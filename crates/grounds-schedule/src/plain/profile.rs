@@ -1,12 +1,12 @@
 //! What is free of every resource at every tick, packed so that one subtraction asks for all of them.
 //!
-//! Four resources share a word of 64 bits: 15 bits of amount and a guard bit each. If a demand is
+//! Four resources share a word of 64 bits, with 15 bits of amount and a guard bit each. If a demand is
 //! subtracted and a guard is gone, there was too little of that resource.
 
 /// Resources in one word.
 pub const LANES: usize = 4;
 
-/// The most that a lane can count.
+/// The most of a resource that can be counted.
 pub const MOST: u32 = (1 << 15) - 1;
 
 const BITS: usize = 16;
@@ -55,6 +55,8 @@ impl<const W: usize> Profile<W> {
 
     /// The first moment at or after `from` when the amounts are free for so long. The caller sees to
     /// it that there is one.
+    ///
+    /// A window is looked at from its end: where it falls short, no window can begin at or before.
     #[inline]
     #[must_use]
     pub fn earliest(&self, from: usize, duration: usize, amounts: &Amounts<W>) -> usize {
@@ -81,14 +83,14 @@ impl<const W: usize> Profile<W> {
         }
     }
 
-    /// Puts the amounts back.
-    #[inline]
-    pub fn give_back(&mut self, start: usize, duration: usize, amounts: &Amounts<W>) {
-        for free in &mut self.free[start..start + duration] {
-            for (free, amount) in free.iter_mut().zip(amounts) {
-                *free += amount;
-            }
+    /// Takes the amounts out if they are free at the start; whether they were. Nothing else may have
+    /// been taken that begins later.
+    pub fn begin(&mut self, start: usize, duration: usize, amounts: &Amounts<W>) -> bool {
+        let fits = duration == 0 || !lacks(&self.free[start], amounts);
+        if fits {
+            self.take(start, duration, amounts);
         }
+        fits
     }
 }
 
@@ -99,4 +101,23 @@ fn lacks<const W: usize>(free: &Amounts<W>, amounts: &Amounts<W>) -> bool {
         guards &= free.wrapping_sub(*amount);
     }
     guards & GUARDS != GUARDS
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Profile, packed};
+
+    #[test]
+    fn two_crews_of_three_leave_one_until_the_first_is_done() {
+        let mut profile = Profile::<2>::new(&[3, 1, 5, 2, 7], 20);
+        profile.take(0, 4, &packed(&[1, 0, 0, 0, 3]));
+        profile.take(2, 6, &packed(&[1, 0, 0, 0, 4]));
+        assert_eq!(profile.earliest(0, 2, &packed(&[2])), 0);
+        assert_eq!(profile.earliest(0, 3, &packed(&[2])), 4);
+        assert_eq!(profile.earliest(0, 1, &packed(&[3])), 8);
+        // Both take all there is of the fifth resource for a while.
+        assert_eq!(profile.earliest(1, 2, &packed(&[0, 0, 0, 0, 1])), 4);
+        profile.clear();
+        assert_eq!(profile.earliest(0, 9, &packed(&[3, 1, 5, 2, 7])), 0);
+    }
 }

@@ -1,4 +1,4 @@
-//! Schedules from lists: each activity in turn as early as it can be (serial schedule generation,
+//! Schedules from lists: each activity in turn as early as it can be (serial schedule generation:
 //! Kelley 1963, Kolisch 1996; from memory).
 
 use super::core::Core;
@@ -9,7 +9,7 @@ use crate::problem::Tick;
 /// One activity as placing it needs it.
 #[derive(Clone, Debug)]
 struct Job<const W: usize> {
-    /// Where its waits are.
+    /// From where to where its waits are.
     waits: (u32, u32),
     duration: u32,
     /// No start before this.
@@ -26,16 +26,11 @@ struct Job<const W: usize> {
 pub struct Direction<const W: usize> {
     jobs: Vec<Job<W>>,
     waits: Vec<(u32, Tick)>,
-    /// All activities, each after every one it waits for.
-    pub order: Vec<u32>,
-    /// The least time from each start to the end of everything.
-    pub tails: Vec<Tick>,
-    /// The earliest starts.
-    pub heads: Vec<Tick>,
 }
 
 impl<const W: usize> Direction<W> {
-    /// A direction with its waits, first starts, and what must follow each start at least.
+    /// A direction with its waits, first starts, and the least time from each start to the end of
+    /// everything.
     #[must_use]
     pub fn new(core: &Core, precedence: &Precedence, earliest: &[Tick], tails: &[Tick]) -> Self {
         let mut waits = Vec::new();
@@ -45,7 +40,7 @@ impl<const W: usize> Direction<W> {
             let demand = core.demand(i);
             Job {
                 waits: (first, waits.len() as u32),
-                duration: core.durations[i] as u32,
+                duration: core.durations[i].unsigned_abs(),
                 earliest: earliest[i],
                 tail: tails[i],
                 amounts: packed(demand),
@@ -55,23 +50,12 @@ impl<const W: usize> Direction<W> {
         Self {
             jobs: (0..core.count()).map(job).collect(),
             waits,
-            order: precedence.order.clone(),
-            tails: tails.to_vec(),
-            heads: precedence.heads(earliest),
         }
     }
 
-    /// Whether `to` waits for `from` itself.
-    #[inline]
-    #[must_use]
-    pub fn waits_on(&self, to: u32, from: u32) -> bool {
-        let (first, end) = self.jobs[to as usize].waits;
-        let waits = &self.waits[first as usize..end as usize];
-        waits.iter().any(|wait| wait.0 == from)
-    }
-
-    /// Places the activities of a list, in which each comes after all that it waits for; returns the
-    /// last finish with all tails, or `None` as soon as that would be beyond `cut`. `placed` counts on.
+    /// Places the activities of a list, in which each comes after all that it waits for. Returns the
+    /// last finish with all tails, or `None` as soon as that would be beyond `cut`. Every placing is
+    /// counted in `placed`.
     #[inline]
     pub fn place(
         &self,
@@ -84,24 +68,54 @@ impl<const W: usize> Direction<W> {
         let mut last = 0;
         for (k, &activity) in list.iter().enumerate() {
             let job = &self.jobs[activity as usize];
-            let mut ready = job.earliest;
-            for &(from, ticks) in &self.waits[job.waits.0 as usize..job.waits.1 as usize] {
-                ready = ready.max(starts[from as usize] + ticks);
+            let mut start = job.earliest;
+            for &(from, ticks) in self.waits_of(job) {
+                start = start.max(starts[from as usize] + ticks);
             }
-            if !job.idle {
+            if !job.idle && start + job.tail <= cut {
                 let duration = job.duration as usize;
-                let start = profile.earliest(ready as usize, duration, &job.amounts);
-                profile.take(start, duration, &job.amounts);
-                ready = start as Tick;
+                let free = profile.earliest(start as usize, duration, &job.amounts);
+                profile.take(free, duration, &job.amounts);
+                start = free as Tick;
             }
-            starts[activity as usize] = ready;
-            last = last.max(ready + job.tail);
+            starts[activity as usize] = start;
+            last = last.max(start + job.tail);
             if last > cut {
-                *placed += k as u64;
+                *placed += k as u64 + 1;
                 return None;
             }
         }
         *placed += list.len() as u64;
         Some(last)
+    }
+
+    /// When all that an activity waits for lets it start; `None` while one of these has no start, which
+    /// `starts` shows as [`Tick::MIN`].
+    #[must_use]
+    pub fn ready(&self, activity: usize, starts: &[Tick]) -> Option<Tick> {
+        let job = &self.jobs[activity];
+        self.waits_of(job)
+            .iter()
+            .try_fold(job.earliest, |ready, &(from, ticks)| {
+                let start = starts[from as usize];
+                (start != Tick::MIN).then(|| ready.max(start + ticks))
+            })
+    }
+
+    /// How long an activity takes.
+    #[must_use]
+    pub fn duration(&self, activity: usize) -> usize {
+        self.jobs[activity].duration as usize
+    }
+
+    /// What an activity uses.
+    #[must_use]
+    pub fn amounts(&self, activity: usize) -> &Amounts<W> {
+        &self.jobs[activity].amounts
+    }
+
+    #[inline]
+    fn waits_of(&self, job: &Job<W>) -> &[(u32, Tick)] {
+        &self.waits[job.waits.0 as usize..job.waits.1 as usize]
     }
 }

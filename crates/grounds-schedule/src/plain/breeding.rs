@@ -1,0 +1,326 @@
+//! How children come from lists, and which of them stay.
+
+use super::core::Core;
+use super::justify::{Builder, Cuts};
+use super::list::{cross, ruffle};
+use super::precedence::Precedence;
+use crate::chance::Chance;
+use crate::problem::Tick;
+
+/// The least and the most people.
+const FEWEST: usize = 40;
+const MOST: usize = 400;
+
+/// The habits of a population. The defaults are what was best on published instances.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Habits {
+    /// How many there are, in hundredths of the number of activities.
+    pub people: usize,
+    /// How much chance there is in the first lists, in parts of the longest path.
+    pub noise: f64,
+    /// How many in a hundred of the first are begun wherever they fit.
+    pub begun: usize,
+    /// From how many the best is taken as mother.
+    pub mothers: usize,
+    /// From how many stretches of the father the one is taken that uses the resources least.
+    pub stretches: usize,
+    /// The least and the most of the father's list that is put in the mother's order, in hundredths.
+    pub stretch: (usize, usize),
+    /// The chance of each two neighbours to change places, in hundredths.
+    pub ruffle: usize,
+    /// How much longer than the father a child may be after its first pass and after its pass from the
+    /// end, in parts of the father's length.
+    pub slack: (f64, f64),
+}
+
+impl Default for Habits {
+    fn default() -> Self {
+        Self {
+            people: 250,
+            noise: 0.6,
+            begun: 50,
+            mothers: 5,
+            stretches: 3,
+            stretch: (20, 60),
+            ruffle: 20,
+            slack: (0.07, 0.015),
+        }
+    }
+}
+
+/// A schedule and its list.
+#[derive(Clone, Debug)]
+pub struct Person {
+    /// The activities in the order of their starts.
+    pub list: Vec<u32>,
+    /// When each begins.
+    pub starts: Vec<Tick>,
+    /// The last finish.
+    pub finish: Tick,
+    /// Among those of equal finish the one with less is better: how much in all hangs over the finish
+    /// that would be better than the best.
+    overhang: i64,
+    /// Equal for equal starts, and hardly ever for others.
+    print: u64,
+}
+
+impl Person {
+    fn blank(count: usize) -> Self {
+        Self {
+            list: (0..count as u32).collect(),
+            starts: vec![0; count],
+            finish: Tick::MAX,
+            overhang: 0,
+            print: 0,
+        }
+    }
+
+    fn worth(&self) -> (Tick, i64) {
+        (self.finish, self.overhang)
+    }
+
+    fn become_like(&mut self, other: &Self) {
+        self.list.copy_from_slice(&other.list);
+        self.starts.copy_from_slice(&other.starts);
+        (self.finish, self.overhang, self.print) = (other.finish, other.overhang, other.print);
+    }
+}
+
+/// People whose children take their fathers' places when they are no worse (crowding: De Jong 1975;
+/// from memory). So no list spreads over all the others, which is what ends most such searches.
+pub struct Breeding<const W: usize> {
+    /// What builds their schedules.
+    pub builder: Builder<W>,
+    /// The best so far.
+    pub best: Person,
+    habits: Habits,
+    chance: Chance,
+    people: Vec<Person>,
+    child: Person,
+    /// Newcomers so far, those who were like another among them.
+    born: usize,
+    tails: Vec<Tick>,
+    /// What each activity uses in all, in parts of each capacity.
+    uses: Vec<u64>,
+    inside: Vec<bool>,
+    keys: Vec<i64>,
+    /// Nothing longer is looked at.
+    longest: Tick,
+}
+
+impl<const W: usize> Breeding<W> {
+    /// Nobody yet. No schedule may be longer than `longest`, for which `ticks` of profile must be enough.
+    #[must_use]
+    pub fn new(
+        core: &Core,
+        precedence: &Precedence,
+        (longest, ticks): (Tick, usize),
+        seed: u64,
+        habits: Habits,
+    ) -> Self {
+        let count = core.count();
+        Self {
+            builder: Builder::new(core, precedence, ticks),
+            best: Person::blank(count),
+            habits,
+            chance: Chance::new(seed),
+            people: Vec::new(),
+            child: Person::blank(count),
+            born: 0,
+            tails: precedence.tails(&core.durations),
+            uses: (0..count).map(|i| use_of_all(core, i)).collect(),
+            inside: vec![false; count],
+            keys: vec![0; count],
+            longest,
+        }
+    }
+
+    /// One newcomer or one child.
+    pub fn round(&mut self) {
+        let wanted = self.tails.len() * self.habits.people / 100;
+        let wanted = wanted.clamp(FEWEST, MOST);
+        // Where there are few schedules at all, there will never be so many.
+        if self.people.len() < 2 || (self.people.len() < wanted && self.born < 2 * wanted) {
+            self.newcomer();
+        } else {
+            self.child();
+        }
+    }
+
+    /// Takes in a schedule from elsewhere, by its starts.
+    pub fn take_in(&mut self, starts: &[Tick]) {
+        let last = starts.iter().copied().max().unwrap_or(0);
+        self.builder.list_of(starts, last, &mut self.child.list);
+        if self.build(Cuts::all(self.longest)) {
+            self.join();
+        }
+    }
+
+    fn newcomer(&mut self) {
+        self.born += 1;
+        self.sample();
+        if self.chance.happens(self.habits.begun) {
+            self.begin_what_fits();
+        }
+        if self.build(Cuts::all(self.longest)) {
+            self.join();
+        }
+    }
+
+    /// Makes the child's list that of the schedule in which everything is begun as soon as it fits.
+    fn begin_what_fits(&mut self) {
+        let (builder, child) = (&mut self.builder, &mut self.child);
+        if builder.begin_what_fits(&child.list, &mut child.starts, self.longest) {
+            let last = child.starts.iter().copied().max().unwrap_or(0);
+            builder.list_of(&child.starts, last, &mut child.list);
+        }
+    }
+
+    /// A list by tails, the longest first, with chance.
+    fn sample(&mut self) {
+        let longest = self.tails.iter().copied().max().unwrap_or(0);
+        let noise = (f64::from(longest) * self.habits.noise * 1024.0) as usize;
+        for (key, &tail) in self.keys.iter_mut().zip(&self.tails) {
+            *key = self.chance.below(noise + 1) as i64 - i64::from(tail) * 1024;
+        }
+        let keys = &self.keys;
+        let by_key = |&activity: &u32| (keys[activity as usize], activity);
+        self.child.list.sort_unstable_by_key(by_key);
+        self.builder.straighten(&mut self.child.list);
+    }
+
+    fn child(&mut self) {
+        let father = self.chance.below(self.people.len());
+        let mother = self.mother();
+        let stretch = self.stretch(father);
+        cross(
+            &self.people[father].list,
+            &self.people[mother].list,
+            stretch,
+            &mut self.inside,
+            &mut self.child.list,
+        );
+        let precedence = self.builder.precedence();
+        let list = &mut self.child.list;
+        ruffle(precedence, list, self.habits.ruffle, &mut self.chance);
+        let finish = self.people[father].finish;
+        let past = |share: f64, least: Tick| {
+            finish.saturating_add(((f64::from(finish) * share) as Tick).max(least))
+        };
+        let cuts = Cuts {
+            first: past(self.habits.slack.0, 2).min(self.longest),
+            back: past(self.habits.slack.1, 1).min(self.longest),
+            last: finish,
+        };
+        if self.build(cuts) && self.child.worth() <= self.people[father].worth() && self.is_new() {
+            self.people[father].become_like(&self.child);
+            self.note();
+        }
+    }
+
+    /// The best of some.
+    fn mother(&mut self) -> usize {
+        let mut best = self.chance.below(self.people.len());
+        for _ in 1..self.habits.mothers {
+            let other = self.chance.below(self.people.len());
+            if self.people[other].worth() < self.people[best].worth() {
+                best = other;
+            }
+        }
+        best
+    }
+
+    /// The stretch of some that uses the resources least for its time. (Peaks of use as what to keep:
+    /// Valls, Ballestín and Quintanilla 2008; from memory.)
+    fn stretch(&mut self, father: usize) -> (usize, usize) {
+        let mut worst = self.any_stretch();
+        let mut least = self.use_in(father, worst);
+        for _ in 1..self.habits.stretches {
+            let other = self.any_stretch();
+            let used = self.use_in(father, other);
+            if used < least {
+                (worst, least) = (other, used);
+            }
+        }
+        worst
+    }
+
+    fn any_stretch(&mut self) -> (usize, usize) {
+        let count = self.tails.len();
+        let (least, most) = self.habits.stretch;
+        let least = (count * least / 100).max(2).min(count);
+        let most = (count * most / 100).clamp(least, count);
+        let length = least + self.chance.below(most - least + 1);
+        let from = self.chance.below(count - length + 1);
+        (from, from + length)
+    }
+
+    /// What a stretch of somebody's list uses in each of its ticks.
+    fn use_in(&self, who: usize, (from, until): (usize, usize)) -> u64 {
+        let Person {
+            list,
+            starts,
+            finish,
+            ..
+        } = &self.people[who];
+        let used: u64 = list[from..until]
+            .iter()
+            .map(|&activity| self.uses[activity as usize])
+            .sum();
+        let start = |place: usize| list.get(place).map_or(*finish, |&a| starts[a as usize]);
+        used / u64::from((start(until) - start(from)).max(1).unsigned_abs())
+    }
+
+    /// Builds the child from its list; whether no pass was given up.
+    fn build(&mut self, cuts: Cuts) -> bool {
+        let child = &mut self.child;
+        let built = self.builder.justified(&child.list, &mut child.starts, cuts);
+        let Some(finish) = built else {
+            return false;
+        };
+        child.finish = finish;
+        self.builder.list_of(&child.starts, finish, &mut child.list);
+        let better = self.best.finish.saturating_sub(1);
+        let ends = child.starts.iter().zip(&self.tails);
+        child.overhang = ends
+            .map(|(start, tail)| i64::from((start + tail - better).max(0)))
+            .sum();
+        child.print = print_of(&child.starts);
+        true
+    }
+
+    fn is_new(&self) -> bool {
+        self.people
+            .iter()
+            .all(|person| person.print != self.child.print)
+    }
+
+    fn join(&mut self) {
+        if self.is_new() {
+            self.people.push(self.child.clone());
+        }
+        self.note();
+    }
+
+    fn note(&mut self) {
+        if self.child.finish < self.best.finish {
+            self.best.become_like(&self.child);
+        }
+    }
+}
+
+/// What an activity uses, in millionths of each capacity for each of its ticks.
+fn use_of_all(core: &Core, activity: usize) -> u64 {
+    let shares = core.demand(activity).iter().zip(&core.capacities);
+    let share = |(&amount, &capacity): (&u32, &u32)| {
+        u64::from(amount) * 1_000_000 / u64::from(capacity.max(1))
+    };
+    u64::from(core.durations[activity].unsigned_abs()) * shares.map(share).sum::<u64>()
+}
+
+/// Mixes all starts into one number, after the manner of FxHash.
+fn print_of(starts: &[Tick]) -> u64 {
+    starts.iter().fold(0, |print: u64, &start| {
+        (print.rotate_left(5) ^ u64::from(start.unsigned_abs())).wrapping_mul(0x517c_c1b7_2722_0a95)
+    })
+}
