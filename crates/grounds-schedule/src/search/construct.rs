@@ -21,6 +21,11 @@ const TRIES: u32 = 120;
 /// Times a block is placed anew in all before every window is left out.
 const TRIES_IN_ALL: u32 = 600;
 
+/// Activities that are placed anew piece by piece before longest waits are given up, and the least and
+/// most rounds that this makes.
+const LOOSE_PLACINGS: usize = 800;
+const LOOSE_ROUNDS: (usize, usize) = (3, 40);
+
 /// How much of the problem a plan breaks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) struct Broken {
@@ -49,6 +54,13 @@ pub(crate) struct Builder {
     cut_off: u32,
     /// Breaches that no plan avoids: places without a way in, begun work that never ends.
     given: u32,
+    /// Those, and what time alone breaks.
+    unavoidable: u32,
+    /// Whether some activities bound each other in a circle.
+    has_circles: bool,
+    /// What longest waits ask for when everything is placed piece by piece.
+    asked: Vec<Tick>,
+    waits: Vec<u32>,
 }
 
 impl Builder {
@@ -60,9 +72,16 @@ impl Builder {
             Fact::Done { .. } => false,
         });
         let given = u32::try_from(given.count()).unwrap_or(u32::MAX);
+        let late = (0..c.count()).filter(|&i| c.open[i] && forward.starts[i] > c.latest[i]);
+        let hopeless = forward.hopeless.iter().filter(|hopeless| **hopeless);
+        let by_time = u32::try_from(late.count() + hopeless.count()).unwrap_or(u32::MAX);
         Self {
             fitter,
             given,
+            unavoidable: given.saturating_add(by_time),
+            has_circles: c.blocks.members.iter().any(|members| members.len() > 1),
+            asked: vec![0; c.count()],
+            waits: vec![0; c.count()],
             state: c.base.clone(),
             hopeless: forward.hopeless.clone(),
             left_out: forward.hopeless.clone(),
@@ -80,7 +99,23 @@ impl Builder {
 
     /// Places everything in the order of the list as far as lags allow. Activities that the list
     /// does not name come last; names that come twice count once.
+    ///
+    /// Blocks are placed whole; where that breaks something that could hold, everything is placed once
+    /// more piece by piece, and the better of the two plans stays.
     pub(crate) fn build(&mut self, c: &Compiled, list: &[ActivityId]) -> Broken {
+        let whole = self.build_whole(c, list);
+        if whole.count <= self.unavoidable || !self.has_circles {
+            return whole;
+        }
+        let loose = self.build_loose(c);
+        if loose < whole {
+            return loose;
+        }
+        self.build_whole(c, list)
+    }
+
+    /// Places block after block.
+    fn build_whole(&mut self, c: &Compiled, list: &[ActivityId]) -> Broken {
         self.state.copy_from(&c.base);
         self.low.copy_from_slice(&c.earliest);
         self.needs.copy_from_slice(&c.blocks.needs);
@@ -269,6 +304,64 @@ impl Builder {
         None
     }
 
+    /// Places activity after activity by rank, each as soon as what it has to wait for is placed. What
+    /// comes too late for something placed before makes that wait, and all is placed anew, a few
+    /// times.
+    fn build_loose(&mut self, c: &Compiled) -> Broken {
+        self.asked.copy_from_slice(&c.earliest);
+        let rounds = (LOOSE_PLACINGS / c.count().max(1)).clamp(LOOSE_ROUNDS.0, LOOSE_ROUNDS.1);
+        for round in 0..=rounds {
+            if !self.place_loose(c, round < rounds) {
+                break;
+            }
+        }
+        self.assess_all(c)
+    }
+
+    /// Places everything piece by piece; whether it stopped because something has to wait longer.
+    fn place_loose(&mut self, c: &Compiled, may_stop: bool) -> bool {
+        self.state.copy_from(&c.base);
+        self.low.copy_from_slice(&self.asked);
+        self.cut_off = self.given;
+        self.ready.clear();
+        for i in (0..c.count()).filter(|&i| c.open[i]) {
+            let waits = c.into.of(i).filter(|&arc| is_wait(c, arc)).count();
+            self.waits[i] = u32::try_from(waits).unwrap_or(u32::MAX);
+            // What waits for itself in a circle comes last.
+            let rank = if waits == 0 { self.rank[i] } else { u32::MAX };
+            self.ready.push(Reverse((rank, i as u32)));
+        }
+        while let Some(Reverse((_, i))) = self.ready.pop() {
+            let i = i as usize;
+            if self.state.placed[i] {
+                continue;
+            }
+            let (start, finish) = self.spot(c, i, self.low[i]);
+            self.state.place(c, i, start, finish);
+            for a in c.out.of(i).filter(|&a| !self.hopeless[a]) {
+                let arc = &c.arcs[a];
+                let to = arc.to;
+                let lower = arc.lower(c.work[to], start, finish);
+                if self.state.placed[to] {
+                    let late = self.state.starts[to] < lower && lower <= c.problem.horizon;
+                    if late && may_stop {
+                        self.asked[to] = self.asked[to].max(lower);
+                        return true;
+                    }
+                    continue;
+                }
+                self.low[to] = self.low[to].max(lower);
+                if is_wait(c, a) {
+                    self.waits[to] -= 1;
+                    if self.waits[to] == 0 {
+                        self.ready.push(Reverse((self.rank[to], arc.to as u32)));
+                    }
+                }
+            }
+        }
+        false
+    }
+
     /// Where an activity goes: where it fits; failing that, where its crews are free; failing
     /// that, beyond the end of time.
     fn spot(&mut self, c: &Compiled, i: usize, from: Tick) -> (Tick, Tick) {
@@ -283,8 +376,23 @@ impl Builder {
         (start, start + c.work[i].work)
     }
 
-    /// What the plan breaks, as far as the search can break anything.
+    /// What the plan breaks, where blocks were placed whole: what is not left out holds then.
     fn assess(&self, c: &Compiled) -> Broken {
+        let left_out = c.arcs.iter().zip(&self.left_out).filter(|(_, out)| **out);
+        self.broken(c, left_out.map(|(arc, _)| arc))
+    }
+
+    /// What the plan breaks, whatever made it.
+    fn assess_all(&self, c: &Compiled) -> Broken {
+        self.broken(c, c.arcs.iter())
+    }
+
+    /// What the plan breaks, as far as the search can break anything.
+    fn broken<'c, 'a: 'c>(
+        &self,
+        c: &'c Compiled<'a>,
+        arcs: impl Iterator<Item = &'c super::arcs::Arc<'a>>,
+    ) -> Broken {
         let horizon = c.problem.horizon;
         let mut broken = Broken {
             count: self.cut_off,
@@ -303,9 +411,7 @@ impl Builder {
                 miss(start - c.latest[i].max(0));
             }
         }
-        // What is not left out holds by how it was placed.
-        let left_out = c.arcs.iter().zip(&self.left_out).filter(|(_, out)| **out);
-        for arc in left_out.map(|(arc, _)| arc).chain(&c.own) {
+        for arc in arcs.chain(&c.own) {
             let (source, target) = (ends(arc.from), ends(arc.to));
             let planned = source.1 <= horizon && target.1 <= horizon;
             if planned && !arc.holds(source, target) {
@@ -315,4 +421,10 @@ impl Builder {
         }
         broken
     }
+}
+
+/// Whether an arc makes its target wait until its source is placed.
+fn is_wait(c: &Compiled, arc: usize) -> bool {
+    let arc = &c.arcs[arc];
+    !arc.longest && arc.amount >= 0
 }
