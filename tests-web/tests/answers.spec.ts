@@ -88,3 +88,43 @@ test.describe("without script", () => {
     expect(await page.locator(".way, #nothing").count()).toBeGreaterThan(0);
   });
 });
+
+test("how sure the dates are comes a moment later, and has a page of its own", async ({ page }) => {
+  await page.goto(`${JOB}/now`);
+  const chances = page.locator("[data-live-chances]");
+  await settled(page);
+  await expect(chances).toContainText(/Even chance .* four in five/, { timeout: 15_000 });
+  await chances.click();
+  await expect(page.locator("h1")).toContainText("Even chance");
+  expect(await page.locator(".prospect").count()).toBeGreaterThan(3);
+  expect(await page.locator(".prospect svg.curve").count()).toBe(await page.locator(".prospect").count());
+  await page.locator(".prospect").first().getByText("What drives it").click();
+  await expect(page.locator(".prospect").first().getByRole("link").first()).toBeVisible();
+  await page.screenshot({ path: join(out, "forecast-whole.png"), fullPage: true });
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+});
+
+for (const script of [true, false]) {
+  test.describe(script ? "what if, with script" : "what if, without script", () => {
+    test.use({ javaScriptEnabled: script, viewport: { width: 390, height: 844 } });
+
+    test("a late delivery is supposed first and a note only when it is so", async ({ page }) => {
+      await page.goto(`${JOB}/what-if?about=range-cooker`);
+      await page.locator("#about-arrives").selectOption("stair-glass");
+      await page.locator("#on-arrives").fill("2027-10-08");
+      await page.getByRole("button", { name: "What then? A delivery comes on another day" }).click();
+      await expect(page.locator("h1")).toContainText("later");
+      await expect(page.getByRole("row", { name: /Handed over/ })).toContainText("later");
+      const notes = async (): Promise<number> =>
+        (await (await page.request.get(`${JOB}/notes.jsonl`)).text()).trim().split("\n").length;
+      const before = await notes();
+      await page.screenshot({ path: join(out, `what-if-${script ? "script" : "plain"}.png`), fullPage: true });
+      await page.getByRole("button", { name: "It is so: write it down" }).click();
+      await expect(page.locator(".taken")).toContainText("date written down");
+      expect(await notes()).toBe(before + 1);
+      await page.getByRole("button", { name: "Take it back" }).click();
+      await expect(page.locator(".taken")).toContainText("taken back");
+    });
+  });
+}

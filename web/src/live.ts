@@ -3,7 +3,7 @@
 
 import { showAnew } from "./act";
 
-type Live = { edition: string; busy: boolean; line: string };
+type Live = { edition: string; busy: boolean; line: string; chances?: string };
 
 const pause = 1000;
 /** After so many questions without an end it asks no more. */
@@ -54,6 +54,8 @@ function tell(here: HTMLElement, live: Live): void {
   if (!here.isConnected) return;
   const line = here.querySelector(".live-line");
   if (line && line.textContent !== live.line) line.textContent = live.line;
+  const chances = document.querySelector("[data-live-chances]");
+  if (chances && live.chances && chances.textContent !== live.chances) chances.textContent = live.chances;
   here.toggleAttribute("data-busy", live.busy);
   const same = live.edition === here.dataset["edition"];
   const news = here.querySelector<HTMLElement>(".live-new");

@@ -11,6 +11,7 @@ mod acts;
 mod api;
 mod assets;
 mod broken;
+mod chances;
 mod clock;
 mod config;
 mod demo;

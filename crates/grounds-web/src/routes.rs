@@ -42,6 +42,7 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/house", get(house))
         .route("/j/{job}/more", get(more))
         .route("/j/{job}/live", get(live))
+        .route("/j/{job}/forecast", get(forecast))
         .route("/j/{job}/win-back", get(win_back).post(winning::look))
         .route("/j/{job}/what-if", get(what_if).post(supposing::suppose))
         .route("/j/{job}/what-if/enter", post(supposing::enter))
@@ -98,6 +99,15 @@ async fn house(Looking { visit, .. }: Looking) -> Markup {
 
 async fn more(Looking { visit, .. }: Looking) -> Markup {
     pages::frame(&visit, "More", Some(Tab::More), &pages::more(&visit))
+}
+
+async fn forecast(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(
+        &visit,
+        "How sure the dates are",
+        None,
+        &pages::forecast(&visit),
+    )
 }
 
 async fn win_back(Looking { visit, .. }: Looking) -> Markup {

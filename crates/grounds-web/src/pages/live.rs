@@ -6,6 +6,7 @@ use maud::{Markup, html};
 use serde::Serialize;
 
 use crate::{
+    chances::Chances,
     pages::{frame::without_wrote, win_back},
     visit::{Visit, encode},
     ways::{self, Ways},
@@ -20,6 +21,8 @@ pub(crate) enum Of {
     Weeks,
     /// Ways to win time back.
     Ways,
+    /// How sure the dates are.
+    Chances,
 }
 
 /// What the line says now, for the script that keeps it up to date.
@@ -31,6 +34,9 @@ pub(crate) struct Live {
     busy: bool,
     /// The line.
     line: String,
+    /// How sure the finish is, where that is known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    chances: Option<String>,
 }
 
 impl Of {
@@ -38,6 +44,7 @@ impl Of {
         match name {
             Some("weeks") => Self::Weeks,
             Some("ways") => Self::Ways,
+            Some("chances") => Self::Chances,
             _ => Self::Plan,
         }
     }
@@ -47,6 +54,7 @@ impl Of {
         match self {
             Self::Plan => visit.to("live"),
             Self::Weeks => visit.to("live?of=weeks"),
+            Self::Chances => visit.to("live?of=chances"),
             Self::Ways => {
                 let aim = win_back::asked(visit);
                 visit.to(&format!(
@@ -71,13 +79,19 @@ impl Live {
                 edition: edition.to_string(),
                 busy: visit.study.busy(),
                 line: line(visit),
+                chances: chances(visit),
             },
             Of::Weeks => Self {
                 edition: format!("{edition}-{}", visit.study.knows_spare(&visit.picture)),
                 busy: visit.study.busy(),
                 line: line(visit),
+                chances: chances(visit),
             },
             Of::Ways => Self::of_ways(visit),
+            Of::Chances => Self {
+                edition: chances_edition(visit),
+                ..Self::of(visit, Of::Plan)
+            },
         }
     }
 
@@ -88,11 +102,13 @@ impl Live {
                 edition: "trying".to_owned(),
                 busy: true,
                 line: win_back::how_far(*progress),
+                chances: None,
             },
             _ => Self {
                 edition: "tried".to_owned(),
                 busy: false,
                 line: "Looked for ways to win time back.".to_owned(),
+                chances: None,
             },
         }
     }
@@ -125,6 +141,26 @@ pub(crate) fn live_at_once(visit: &Visit, of: Of) -> Markup {
     }
 }
 
+/// Which plan the chances that are known are of.
+fn chances_edition(visit: &Visit) -> String {
+    let study = &visit.study;
+    match (&study.forecast, &study.no_forecast) {
+        (Some(reckoned), _) => format!("of-{}", reckoned.picture.edition),
+        (None, Some(_)) => "none".to_owned(),
+        (None, None) => "not-yet".to_owned(),
+    }
+}
+
+/// How sure the finish is, in words, with a word where that is of an earlier plan.
+pub(crate) fn chances(visit: &Visit) -> Option<String> {
+    let reckoned = visit.study.forecast.as_ref()?;
+    let said = reckoned.picture.words().chances(&reckoned.forecast.finish);
+    Some(match visit.study.is_forecast_of(&visit.picture) {
+        true => said,
+        false => format!("{} (before the last change).", said.trim_end_matches('.')),
+    })
+}
+
 fn line(visit: &Visit) -> String {
     let words = visit.words();
     let study = &visit.study;
@@ -137,6 +173,9 @@ fn line(visit: &Visit) -> String {
         (false, Some(better)) => better,
         (false, None) => "No better order of work was found in the time given.".to_owned(),
     };
+    if !study.looking && !study.reckoned {
+        return format!("{found} Working out how sure the dates are.");
+    }
     let straight = study
         .straight
         .filter(|_| !study.looking)

@@ -3,6 +3,7 @@
 mod cause;
 mod cautions;
 mod cover;
+mod forecast;
 mod frame;
 mod house;
 mod live;
@@ -15,6 +16,7 @@ mod what_if;
 mod win_back;
 mod work;
 
+pub(crate) use forecast::forecast;
 pub(crate) use frame::{Tab, frame};
 pub(crate) use house::house;
 pub(crate) use live::Live;

@@ -18,6 +18,9 @@ const SHOWN_OF_TRADE: usize = 6;
 /// Questions that stand in the open.
 const SHOWN_QUESTIONS: usize = 4;
 
+/// Said of the chances until they are known.
+const NOT_YET: &str = "How sure the dates are is being worked out.";
+
 /// The page.
 pub(crate) fn now(visit: &Visit) -> Markup {
     html! {
@@ -46,6 +49,11 @@ fn opening(visit: &Visit) -> Markup {
                     a href="#held" { b { (words.cause_title(&root.cause)) } } " holds the most: " (cause::figures(root)) ". "
                 }
                 span class="soft" { (words.forecast()) " " (words.why_no_sooner().unwrap_or_default()) }
+            }
+            p class="lead" {
+                a href=(visit.to("forecast")) data-live-chances {
+                    (live::chances(visit).unwrap_or_else(|| NOT_YET.to_owned()))
+                }
             }
             p class="onward" {
                 a class="can" href=(visit.to("win-back")) { "Win time back" }
