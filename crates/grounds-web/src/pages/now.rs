@@ -48,11 +48,17 @@ fn opening(visit: &Visit) -> Markup {
                 @if let Some(root) = first {
                     a href="#held" { b { (words.cause_title(&root.cause)) } } " holds the most: " (cause::figures(root)) ". "
                 }
-                span class="soft" { (words.forecast()) " " (words.why_no_sooner().unwrap_or_default()) }
+                span class="soft" { (words.forecast()) }
             }
             p class="lead" {
                 a href=(visit.to("forecast")) data-live-chances {
                     (live::chances(visit).unwrap_or_else(|| NOT_YET.to_owned()))
+                }
+            }
+            @if let Some(why) = words.why_no_sooner() {
+                details class="fold" {
+                    summary { "Why no order of work ends sooner" }
+                    p { (why) }
                 }
             }
             p class="onward" {

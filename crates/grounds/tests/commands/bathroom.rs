@@ -58,9 +58,38 @@ fn the_glass_waits_for_its_grout_and_the_way_back_to_the_tiler_is_told() {
             .find(part)
             .unwrap_or_else(|| panic!("{part}:\n{}", why.out))
     };
-    assert!(at("Shower glass, bathroom: starts") < at("Measure shower glass"));
-    assert!(at("Measure shower glass, bathroom: starts") < at("The causes"));
+    assert!(at("Shower glass, bathroom: starts") < at("from now to its start go"));
+    assert!(at("from now to its start go") < at("Measure shower glass"));
+    assert!(at("Measure shower glass") < at("The causes"));
     assert!(at("Wall tile, bathroom walls: in hand") > at("The causes"));
+}
+
+#[test]
+fn the_weeks_say_what_drives_a_date_and_what_can_wait() {
+    let weeks = bathroom(&["weeks", "--weeks", "9"]);
+    assert!(weeks.out.contains("(drives a date)"), "{}", weeks.out);
+    assert!(weeks.out.contains("(can wait "), "{}", weeks.out);
+}
+
+#[test]
+fn ways_to_win_time_back_are_told_with_what_they_cost() {
+    let options = bathroom(&["options"]);
+    assert_eq!(options.code, Some(0), "{}", options.err);
+    assert!(options.out.contains("What would bring the last finish forward"));
+    assert!(options.out.contains("Nothing is done until you do it."));
+    let unknown = bathroom(&["options", "--milestone", "moon"]);
+    assert_eq!(unknown.code, Some(2));
+    assert!(unknown.err.contains("moon"), "{}", unknown.err);
+}
+
+#[test]
+fn what_if_a_delivery_is_late_is_told_before_it_is() {
+    let late = bathroom(&["what-if", "vanity", "arrives", "2027-09-24"]);
+    assert_eq!(late.code, Some(0), "{}", late.err);
+    assert!(late.out.contains("later"), "{}", late.out);
+    let unknown = bathroom(&["what-if", "vanity", "explodes"]);
+    assert_eq!(unknown.code, Some(2));
+    assert!(unknown.err.contains("write one of"), "{}", unknown.err);
 }
 
 #[test]
