@@ -65,6 +65,7 @@ mod promises;
 pub mod random;
 mod search;
 mod solve;
+mod spare;
 mod verify;
 
 pub use bound::{EarliestEnd, EndWhy, Link, bound, bound_why, earliest_starts, latest_starts};
@@ -79,5 +80,6 @@ pub use problem::*;
 pub use promises::{MovedPromise, moved_promises};
 pub use search::improve::{Search, Start};
 pub use solve::{Effort, Faulty, Solved, construct, solve};
+pub use spare::spare;
 pub use verify::explain::{Reason, explain, explain_all};
 pub use verify::verify;

@@ -138,3 +138,34 @@ impl<'a> Planner<'a> {
             .unwrap_or(self.c.problem.now)
     }
 }
+
+/// What puts work elsewhere in the plan that was built last.
+impl Planner<'_> {
+    /// The latest start of an activity that lets everything else stay where it is, with a margin before
+    /// what follows, and not later than a date or `end` allows.
+    pub(crate) fn latest_beside(&self, i: usize, end: Tick, margin: Tick) -> Tick {
+        let (c, state) = (&self.c, &self.builder.state);
+        let work = c.work[i];
+        let mut latest = work.last_start_to_finish(end).min(c.latest[i]);
+        for arc in c.out.of(i).map(|arc| &c.arcs[arc]) {
+            let target = (state.starts[arc.to], state.finishes[arc.to]);
+            latest = latest.min(work.last_start(arc.upper(work, target.0, target.1) - margin));
+        }
+        latest
+    }
+
+    /// Takes an activity out and puts it where it fits from a moment on; its start. Where it fits
+    /// nowhere it stays out until it is [`put`](Self::put) somewhere.
+    pub(crate) fn moved(&mut self, i: usize, from: Tick) -> Option<Tick> {
+        self.builder.moved(&self.c, i, from)
+    }
+
+    /// Puts an activity at its ends, wherever it was.
+    pub(crate) fn put(&mut self, i: usize, ends: (Tick, Tick)) {
+        let state = &mut self.builder.state;
+        if state.placed[i] {
+            state.unplace(&self.c, i);
+        }
+        state.place(&self.c, i, ends.0, ends.1);
+    }
+}

@@ -1,92 +1,80 @@
-//! Time to spare, worked out by hand.
+//! What has time waits where that saves money, and nothing else moves.
 
-use grounds_schedule::forecast::{Latest, Policy};
-use grounds_schedule::{
-    Activity, ActivityId, Clock, DAY, End, Lag, Plan, Problem, Resource, ResourceId, Use,
-};
+mod common;
 
-/// Work of so many days, by the one crew or by nobody in particular.
-fn work(days: i32, crew: bool) -> Activity {
-    let uses = Use {
-        resource: ResourceId(0),
-        amount: 1,
+use common::*;
+use grounds_schedule::*;
+
+fn solved(problem: &Problem) -> Solved {
+    solve(problem, &Effort::default()).unwrap()
+}
+
+#[test]
+fn a_glass_screen_goes_in_after_the_painter_has_left() {
+    let mut problem = house();
+    let room = problem.access.add();
+    let here = |ticks| Activity {
+        at: Some(room),
+        ..work(ticks)
     };
-    Activity {
-        work: days * DAY,
-        uses: Some(uses).filter(|_| crew).into_iter().collect(),
-        ..Activity::default()
-    }
+    let glass = add(
+        &mut problem,
+        Activity {
+            fragile_cents: 1_500,
+            ..here(2 * HOUR)
+        },
+    );
+    let paint = add(&mut problem, here(2 * HOUR));
+    date(&mut problem, paint, End::Start, Side::NotBefore, at(2, 8));
+    // Something elsewhere takes three weeks.
+    add(&mut problem, work(15 * 8 * HOUR));
+    let before = solved(&problem);
+    assert_eq!(before.plan.starts[glass.index()], at(0, 8));
+    let after = spare(&problem, &before).unwrap();
+    assert_eq!(verify(&problem, &after.plan), []);
+    assert!(after.plan.finishes[glass.index()] > after.plan.starts[paint.index()]);
+    assert_eq!((before.cost.exposure, after.cost.exposure), (1_500, 0));
+    assert_eq!(explain(&problem, &after.plan, glass), [Reason::Choice]);
 }
 
-fn after(from: u32, to: u32) -> Lag {
-    Lag {
-        from: ActivityId(from),
-        from_end: End::Finish,
-        to: ActivityId(to),
-        to_end: End::Start,
-        min: Some(0),
-        max: None,
-        clock: Clock::Elapsed,
-    }
-}
-
-/// One crew plasters three rooms, two days each, one after the other; the first room is then painted
-/// in one day, the third in four. A fourth piece of work, one day, hangs on nothing.
-fn house() -> (Problem, Plan) {
-    let problem = Problem {
-        horizon: 100 * DAY,
-        resources: vec![Resource {
-            capacity: 1,
-            return_cents: 0,
-            visit_gap: 0,
-        }],
-        activities: vec![
-            work(2, true),
-            work(2, true),
-            work(2, true),
-            work(1, false),
-            work(4, false),
-            work(1, false),
-        ],
-        lags: vec![after(0, 3), after(2, 4)],
-        ..Problem::default()
+#[test]
+fn glass_that_something_waits_for_goes_in_at_once() {
+    let mut problem = house();
+    let room = problem.access.add();
+    let here = |ticks| Activity {
+        at: Some(room),
+        ..work(ticks)
     };
-    let starts: Vec<i32> = [0, 2, 4, 2, 6, 0].map(|day| day * DAY).into();
-    let works = problem.activities.iter().map(|activity| activity.work);
-    let finishes = starts.iter().zip(works).map(|(s, w)| s + w).collect();
-    (problem, Plan { starts, finishes })
-}
-
-fn latest_days(kept: &[ActivityId]) -> Vec<Option<(i32, i32)>> {
-    let (problem, plan) = house();
-    let policy = Policy::of(&problem, &plan).expect("a plan");
-    let wanted: Vec<ActivityId> = (0..6).map(ActivityId).collect();
-    let latest = policy.latest(&wanted, kept);
-    let days = |latest: Latest| (latest.start / DAY, latest.finish / DAY);
-    latest.into_iter().map(|each| each.map(days)).collect()
-}
-
-#[test]
-fn the_crew_has_nothing_to_spare_where_its_last_room_drives_the_finish() {
-    // By waits alone the first room could wait until day 7 and the second until day 8; the one crew
-    // cannot, since the third room must be plastered from day 4 to day 6 for the finish on day 10.
-    let days = latest_days(&[]);
-    assert_eq!(days[0], Some((0, 2)));
-    assert_eq!(days[1], Some((2, 4)));
-    assert_eq!(days[2], Some((4, 6)));
-    assert_eq!(days[4], Some((6, 10)));
+    let glass = add(
+        &mut problem,
+        Activity {
+            fragile_cents: 1_500,
+            ..here(2 * HOUR)
+        },
+    );
+    let paint = add(&mut problem, here(2 * HOUR));
+    date(&mut problem, paint, End::Start, Side::NotBefore, at(1, 8));
+    let order = add(&mut problem, work(10 * 8 * HOUR));
+    after(&mut problem, glass, order, 0);
+    let before = solved(&problem);
+    assert_eq!(spare(&problem, &before).unwrap().plan, before.plan);
 }
 
 #[test]
-fn what_nothing_waits_for_can_wait_until_the_finish() {
-    let days = latest_days(&[]);
-    assert_eq!(days[3], Some((9, 10)));
-    assert_eq!(days[5], Some((9, 10)));
-}
-
-#[test]
-fn a_milestone_that_must_not_move_leaves_no_time_before_it() {
-    let days = latest_days(&[ActivityId(3)]);
-    assert_eq!(days[3], Some((2, 3)));
-    assert_eq!(days[5], Some((9, 10)));
+fn whole_houses_cost_less_and_end_no_later() {
+    let (mut before, mut after) = (0, 0);
+    for seed in 0..12 {
+        let problem = random::finish_phase(seed, 400);
+        let plain = solved(&problem);
+        let spared = spare(&problem, &plain).unwrap();
+        assert_eq!(spared.breaches, plain.breaches, "house {seed}");
+        assert_eq!(spared.cost, cost(&problem, &spared.plan), "house {seed}");
+        assert!(spared.cost.total() <= plain.cost.total(), "house {seed}");
+        assert_eq!(spared.cost.days, plain.cost.days, "house {seed}");
+        assert!(spared.cost.lateness <= plain.cost.lateness, "house {seed}");
+        before += plain.cost.total();
+        after += spared.cost.total();
+    }
+    println!("{before} cents before, {after} after");
+    assert!(after * 100 < before * 99);
 }

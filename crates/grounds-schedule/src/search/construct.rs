@@ -362,6 +362,14 @@ impl Builder {
         false
     }
 
+    /// Takes a placed activity out and puts it where it fits from a moment on; its start.
+    pub(crate) fn moved(&mut self, c: &Compiled, i: usize, from: Tick) -> Option<Tick> {
+        self.state.unplace(c, i);
+        let (start, finish) = self.fitter.find(c, &self.state, i, from, Regard::All)?;
+        self.state.place(c, i, start, finish);
+        Some(start)
+    }
+
     /// Where an activity goes: where it fits; failing that, where its crews are free; failing
     /// that, beyond the end of time.
     fn spot(&mut self, c: &Compiled, i: usize, from: Tick) -> (Tick, Tick) {
