@@ -97,6 +97,9 @@ pub struct Piece {
     /// How it must line up.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub align: Vec<Align>,
+    /// What its maker asks for bringing it sooner than promised.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub expedite: Option<Money>,
     /// Price of all of them.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price: Option<Money>,

@@ -1,6 +1,6 @@
 //! Trades: who works, with how many crews, when and for how much.
 
-use grounds_measure::Money;
+use grounds_measure::{Money, Percent};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -27,6 +27,10 @@ pub struct Trade {
     /// Cost of one person for an hour.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rate: Option<Money>,
+    /// What an hour beyond the usual ones costs, as a share of a usual one: `150 %` is time and a
+    /// half, which is taken where nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub overtime: Option<Percent>,
     /// Cost of one more return to site.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub return_cost: Option<Money>,

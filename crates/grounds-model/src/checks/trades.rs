@@ -1,5 +1,7 @@
 //! Trades: with crews, people and a calendar that exists.
 
+use grounds_measure::Percent;
+
 use super::{Notes, calendars, chances};
 use crate::{
     job::Job,
@@ -25,6 +27,13 @@ pub(super) fn check(job: &Job, notes: &mut Notes<'_, '_>) {
                 &["trades", key, "people"],
                 "a crew without people does no work",
                 "write people = 1 or more",
+            );
+        }
+        if trade.overtime.is_some_and(|share| share < Percent::WHOLE) {
+            notes.error(
+                &["trades", key, "overtime"],
+                "an hour of overtime that costs less than a usual one",
+                "write the whole of it: overtime = \"150 %\" is time and a half",
             );
         }
         chances::check_spread(trade.spread, &["trades", key, "spread"], notes);
