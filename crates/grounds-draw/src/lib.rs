@@ -11,10 +11,12 @@
 //! | section through one face, named and dimensioned | [`stack_section`] | [`Face`] |
 //! | weeks ahead by place | [`weeks`] | [`Weeks`] |
 //! | house by level, each room as a section | [`house`] | [`House`] |
+//! | how likely the finish is by each day | [`curve`] | [`Curve`] |
 //! | what lines and hatches mean | [`sheet_key`] | [`Hatch`]es |
 //!
 //! Materials are told by hatch and state by line, as on a drawing; colour only repeats what line and hatch say.
 
+mod curve;
 mod hatch;
 mod house;
 mod ink;
@@ -27,6 +29,7 @@ mod stack;
 mod strip;
 mod weeks;
 
+pub use curve::{Curve, CurveMark, CurveMarkKind, CurveRead, curve};
 pub use hatch::{Hatch, hatch_defs};
 pub use house::{House, HouseLevel, Room, house};
 pub use key::sheet_key;

@@ -23,7 +23,7 @@ enum Slot {
 struct Effect {
     slot: Slot,
     table: u32,
-    low: f64,
+    low: Tick,
     range: f64,
     least: Tick,
     most: Tick,
@@ -145,7 +145,7 @@ impl<'a> Game<'a> {
         Some(Effect {
             slot,
             table: number(table),
-            low,
+            low: spread.low,
             range: high - low,
             least,
             most,
@@ -191,8 +191,9 @@ impl<'a> Game<'a> {
             }
             for effect in &self.effects[drawn.effects.0 as usize..drawn.effects.1 as usize] {
                 let share = self.tables[effect.table as usize].at(score);
+                // Truncated, not rounded by a call: the range is never below zero.
                 #[allow(clippy::cast_possible_truncation)]
-                let ticks = (effect.low + effect.range * share).round() as Tick;
+                let ticks = effect.low + (effect.range * share + 0.5) as Tick;
                 let ticks = ticks.clamp(effect.least, effect.most);
                 match effect.slot {
                     Slot::Work(at) => work[at] = ticks,
@@ -246,14 +247,14 @@ impl<'a> Game<'a> {
         draws.unit(self.factors + number(before)) < self.spells[index].chance
     }
 
-    /// The score of a common factor.
+    /// The luck of a common factor: the higher, the later.
     pub(super) fn factor_score(&self, draws: Draws, factor: u32) -> f64 {
-        draws.normal(factor)
+        draws.unit(factor)
     }
 
-    /// The score of what is a source's own.
+    /// The luck that is a source's own.
     pub(super) fn source_score(&self, draws: Draws, source: usize) -> f64 {
-        draws.normal(self.factors + number(source))
+        draws.unit(self.factors + number(source))
     }
 
     /// How often a repeat failed, as a score.

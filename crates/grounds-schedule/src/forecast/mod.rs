@@ -91,35 +91,34 @@ pub fn forecast(
     runs: &Runs,
 ) -> Forecast {
     let game = Game::new(policy, uncertainty, runs.seed);
-    let count = runs.count.max(1);
-    let threads = u32::try_from(runs.threads.get())
-        .unwrap_or(u32::MAX)
-        .min(count);
-    let share = |thread: u32| {
-        let part = |t: u32| u64::from(count) * u64::from(t) / u64::from(threads);
-        (part(thread) as u32, part(thread + 1) as u32)
+    let count = u64::from(runs.count.max(1));
+    let threads = u64::try_from(runs.threads.get()).unwrap_or(1).min(count);
+    #[allow(clippy::cast_possible_truncation)]
+    let begins = |thread: u64| (count * thread / threads) as u32;
+    let parts: Vec<std::ops::Range<u32>> = (0..threads)
+        .map(|thread| begins(thread)..begins(thread + 1))
+        .collect();
+    let tallies = in_threads(&parts, |part| {
+        Tally::of(policy, &game, watched, part.clone())
+    });
+    Forecast::of(policy, &game, uncertainty, watched, tallies, parts.len())
+}
+
+/// What `work` makes of each part, in order, one thread each.
+fn in_threads<P: Sync, R: Send>(parts: &[P], work: impl Fn(&P) -> R + Sync) -> Vec<R> {
+    let Some((first, others)) = parts.split_first() else {
+        return Vec::new();
     };
-    let tally = |thread: u32| {
-        let (first, last) = share(thread);
-        Tally::of(policy, &game, watched, first..last)
-    };
-    let tallies: Vec<Tally> = if threads == 1 {
-        vec![tally(0)]
-    } else {
-        std::thread::scope(|scope| {
-            let tally = &tally;
-            let others: Vec<_> = (1..threads)
-                .map(|thread| scope.spawn(move || tally(thread)))
-                .collect();
-            let mut all = vec![tally(0)];
-            all.extend(
-                others
-                    .into_iter()
-                    .zip(1..)
-                    .map(|(other, thread)| other.join().unwrap_or_else(|_| tally(thread))),
-            );
-            all
-        })
-    };
-    Forecast::of(policy, &game, uncertainty, watched, tallies)
+    std::thread::scope(|scope| {
+        let work = &work;
+        let handles: Vec<_> = others
+            .iter()
+            .map(|part| (part, scope.spawn(move || work(part))))
+            .collect();
+        let mut made = vec![work(first)];
+        for (part, handle) in handles {
+            made.push(handle.join().unwrap_or_else(|_| work(part)));
+        }
+        made
+    })
 }

@@ -4,8 +4,9 @@ use std::ops::Range;
 
 use super::draw::Draws;
 use super::game::Game;
+use super::in_threads;
 use super::policy::{NONE, Policy};
-use super::ranks::{correlation, ranks, swing};
+use super::ranks::{Ranked, correlation};
 use super::run::Run;
 use super::uncertain::{Amount, Uncertainty};
 use crate::problem::{ActivityId, DAY, DateId, End, LagId, Tick};
@@ -237,6 +238,7 @@ impl Forecast {
         uncertainty: &Uncertainty,
         watched: &[ActivityId],
         tallies: Vec<Tally>,
+        threads: usize,
     ) -> Self {
         let mut tallies = tallies.into_iter();
         let mut all = tallies.next().unwrap_or(Tally {
@@ -265,12 +267,7 @@ impl Forecast {
             uncertainty,
             runs: all.runs,
         };
-        let mut seen: Vec<Seen> = all
-            .dates
-            .into_iter()
-            .zip(&all.drives)
-            .map(|(dates, drives)| looker.seen(dates, drives))
-            .collect();
+        let mut seen = looker.look(all.dates, &all.drives, threads);
         let watched = seen.split_off(1.min(seen.len()));
         Self {
             runs: all.runs,
@@ -297,14 +294,43 @@ struct Looker<'l, 'a> {
 }
 
 impl Looker<'_, '_> {
-    fn seen(&self, in_order: Vec<Tick>, by_position: &[u32]) -> Seen {
+    /// Looks at every date: each cause is drawn again and ranked once, for all dates.
+    fn look(&self, dates: Vec<Vec<Tick>>, drives: &[Vec<u32>], threads: usize) -> Vec<Seen> {
+        let causes = self.worth_a_look(drives);
+        let ranks: Vec<Vec<f64>> = dates
+            .iter()
+            .map(|dates| Ranked::of(dates.iter().map(|&t| f64::from(t))).ranks())
+            .collect();
+        let weigh = |some: &[Cause]| -> Vec<Vec<Weight>> {
+            let mut weights = vec![Vec::new(); dates.len()];
+            for &cause in some {
+                self.weigh(cause, &dates, &ranks, &mut weights);
+            }
+            weights
+        };
+        let parts: Vec<&[Cause]> = causes
+            .chunks(causes.len().div_ceil(threads.max(1)).max(1))
+            .collect();
+        let weights = in_threads(&parts, |some| weigh(some));
+        let mut all: Vec<Vec<Weight>> = vec![Vec::new(); dates.len()];
+        for weights in weights {
+            all.iter_mut()
+                .zip(weights)
+                .for_each(|(all, more)| all.extend(more));
+        }
+        let both = all.into_iter().zip(drives);
+        dates
+            .into_iter()
+            .zip(both)
+            .map(|(dates, (weights, drives))| self.seen(dates, drives, weights))
+            .collect()
+    }
+
+    fn seen(&self, in_order: Vec<Tick>, by_position: &[u32], mut causes: Vec<Weight>) -> Seen {
         let mut sorted = in_order.clone();
         sorted.sort_unstable();
-        let causes = if sorted.first() == sorted.last() {
-            Vec::new()
-        } else {
-            self.causes(&in_order, by_position)
-        };
+        causes.sort_by(|a, b| b.share.total_cmp(&a.share).then(a.cause.cmp(&b.cause)));
+        causes.truncate(MOST_CAUSES);
         let mut drives = vec![0.0; by_position.len()];
         for (p, &count) in by_position.iter().enumerate() {
             drives[self.policy.order.ids[p]] = f64::from(count) / f64::from(self.runs.max(1));
@@ -317,33 +343,37 @@ impl Looker<'_, '_> {
         }
     }
 
-    fn causes(&self, dates: &[Tick], drives: &[u32]) -> Vec<Weight> {
-        let date_ranks = ranks(dates.iter().map(|&t| f64::from(t)));
-        let last = dates.iter().copied().max().unwrap_or(0);
-        let mut weights: Vec<Weight> = self
-            .worth_a_look(drives)
-            .into_iter()
-            .filter_map(|cause| {
-                let scores: Vec<f64> = (0..self.runs)
-                    .map(|run| self.score(cause, Draws::new(self.game.seed, run), last))
-                    .collect();
-                let score_ranks = ranks(scores.iter().copied());
-                let r = correlation(&score_ranks, &date_ranks);
-                (r > 0.0 && r * r >= LEAST_SHARE).then(|| Weight {
+    /// How much of each date's spread goes with a cause.
+    fn weigh(
+        &self,
+        cause: Cause,
+        dates: &[Vec<Tick>],
+        date_ranks: &[Vec<f64>],
+        weights: &mut [Vec<Weight>],
+    ) {
+        let last = dates.first().and_then(|dates| dates.iter().max());
+        let last = last.map_or(0, |&last| last);
+        let draws = |run| Draws::new(self.game.seed, run);
+        let ranked = Ranked::of((0..self.runs).map(|run| self.score(cause, draws(run), last)));
+        let ranks = ranked.ranks();
+        for ((dates, date_ranks), weights) in dates.iter().zip(date_ranks).zip(weights) {
+            let r = correlation(&ranks, date_ranks);
+            if r > 0.0 && r * r >= LEAST_SHARE {
+                weights.push(Weight {
                     cause,
                     share: r * r,
-                    swing: swing(&scores, dates),
-                })
-            })
-            .collect();
-        weights.sort_by(|a, b| b.share.total_cmp(&a.share).then(a.cause.cmp(&b.cause)));
-        weights.truncate(MOST_CAUSES);
-        weights
+                    swing: ranked.swing(dates),
+                });
+            }
+        }
     }
 
-    /// Causes that are on the chain often enough to matter: one run in fifty.
-    fn worth_a_look(&self, drives: &[u32]) -> Vec<Cause> {
-        let often = |p: usize| u64::from(drives[p]) * 50 >= u64::from(self.runs);
+    /// Causes that are on the chain of some date often enough to matter: one run in fifty.
+    fn worth_a_look(&self, drives: &[Vec<u32>]) -> Vec<Cause> {
+        let often = |p: usize| {
+            let mut counts = drives.iter().map(|drives| u64::from(drives[p]));
+            counts.any(|count| count * 50 >= u64::from(self.runs))
+        };
         let at = |id: ActivityId| self.policy.order.position.get(id.index()).copied();
         let problem = self.policy.problem;
         let mut causes: Vec<Cause> = (0..self.game.factors()).map(Cause::Common).collect();
@@ -360,8 +390,8 @@ impl Looker<'_, '_> {
                 causes.push(Cause::Source(i));
             }
         }
-        for i in 0..self.uncertainty.repeats.len() {
-            if at(self.uncertainty.repeats[i].activity).is_some_and(often) {
+        for (i, repeat) in self.uncertainty.repeats.iter().enumerate() {
+            if at(repeat.activity).is_some_and(often) {
                 causes.push(Cause::Repeat(i));
             }
         }

@@ -21,7 +21,7 @@ mod usual;
 use std::num::NonZeroUsize;
 
 use grounds_model::Job;
-use grounds_schedule::forecast::{Cause, NoPolicy, Policy, Runs, Seen, forecast};
+use grounds_schedule::forecast::{Cause, NoPolicy, Policy, Runs, Seen, Uncertainty, forecast};
 use grounds_schedule::{ActivityId, DAY, DateId, LagId, Tick};
 
 use crate::{
@@ -169,6 +169,12 @@ impl Forecast {
             closed: waits.map(|&(id, count)| (id, share(count))).collect(),
         })
     }
+}
+
+/// All that is uncertain about an outlook of a job, as [`Forecast::of`] draws it.
+#[must_use]
+pub fn uncertainty(outlook: &Outlook, job: &Job, alike: f64) -> Uncertainty {
+    Chances::of(&outlook.network, job, alike).uncertainty
 }
 
 /// Reads what was seen.

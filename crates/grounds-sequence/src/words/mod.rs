@@ -5,6 +5,7 @@ mod bound;
 mod causes;
 mod chain;
 mod effect;
+mod forecast;
 mod money;
 mod options;
 mod reasons;
