@@ -38,9 +38,9 @@ impl Default for Habits {
         Self {
             people: 250,
             noise: 0.6,
-            begun: 50,
-            mothers: 5,
-            stretches: 3,
+            begun: 0,
+            mothers: 1,
+            stretches: 1,
             stretch: (20, 60),
             ruffle: 20,
             slack: (0.07, 0.015),
