@@ -7,7 +7,8 @@ use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use grounds_schedule::{
-    ActivityId, DAY, Fact, Faulty, Problem, Search, Solved, Start, Tick, bound, random, verify,
+    ActivityId, DAY, Fact, Faulty, Planner, Problem, Search, Solved, Start, Tick, bound, random,
+    spare, verify,
 };
 
 /// Activities of the houses, one after the other.
@@ -67,6 +68,8 @@ struct Line {
     first: Worth,
     soon: Worth,
     best: Worth,
+    /// The best, with what has time put later where that saves money.
+    spared: Worth,
     tried: u64,
 }
 
@@ -80,7 +83,7 @@ pub fn run(houses: &Houses, out: &mut impl Write) -> io::Result<()> {
     let long = houses.long.as_secs_f64();
     writeln!(
         out,
-        "house,activities,open,careful,first,after {soon} s,after {long} s,gap %,careful days,first days,days {soon} s,bound days,breaches first,breaches {soon} s,tried"
+        "house,activities,open,careful,first,after {soon} s,after {long} s,spared,gap %,careful days,first days,days {soon} s,bound days,breaches first,breaches {soon} s,tried"
     )?;
     let mut lines = Vec::new();
     for number in houses.from..houses.from + houses.count {
@@ -100,13 +103,14 @@ fn write_line(out: &mut impl Write, number: u64, problem: &Problem, line: &Line)
     let bound = bound(problem).map_err(io::Error::other)?;
     writeln!(
         out,
-        "{number},{},{},{},{},{},{},{:.2},{:.1},{:.1},{:.1},{:.1},{},{},{}",
+        "{number},{},{},{},{},{},{},{},{:.2},{:.1},{:.1},{:.1},{:.1},{},{},{}",
         problem.activities.len(),
         open.count(),
         line.careful.cents / 100,
         line.first.cents / 100,
         line.soon.cents / 100,
         line.best.cents / 100,
+        line.spared.cents / 100,
         line.soon.gap(&line.best),
         days(line.careful.finish),
         days(line.first.finish),
@@ -135,6 +139,11 @@ fn summary(out: &mut impl Write, lines: &[Line]) -> io::Result<()> {
         mean(&|l| days(l.careful.finish - l.first.finish)),
         mean(&|l| -l.soon.gap(&l.careful)),
         mean(&|l| days(l.careful.finish - l.soon.finish)),
+    )?;
+    writeln!(
+        out,
+        "what has time put later: {:.2} % cheaper than the best found",
+        mean(&|l| -l.spared.gap(&l.best)),
     )
 }
 
@@ -162,12 +171,19 @@ fn measure(houses: &Houses, problem: &Problem) -> Result<Line, Faulty> {
         }
     });
     let shared = shared.into_inner().unwrap_or_else(|e| e.into_inner());
-    let best = shared.best.map_or(first, |(worth, _)| worth);
+    let (best, spared) = match shared.best {
+        Some((best, order)) => {
+            let solved = Planner::new(problem)?.solved(order);
+            (best, Worth::of(problem, &spare(problem, &solved)?))
+        }
+        None => (first, first),
+    };
     Ok(Line {
         careful,
         first,
         soon: shared.soon.unwrap_or(best),
         best,
+        spared,
         tried: shared.tried,
     })
 }
