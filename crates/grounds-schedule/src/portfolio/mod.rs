@@ -24,6 +24,8 @@ use std::num::NonZeroUsize;
 use std::sync::Arc;
 
 use crate::plain::Core;
+use crate::plain::bound::energetic;
+use crate::plain::precedence::Precedence;
 use crate::plan::Plan;
 use crate::problem::{Problem, Tick};
 use crate::solve::{Faulty, check};
@@ -84,6 +86,8 @@ pub fn search(core: &Core, mut team: Team, check: Check, limit: Limit) -> Outcom
             ..Outcome::default()
         };
     };
+    let order = Precedence::of(core.count(), &core.waits);
+    let bound = order.map_or(bound, |order| bound.max(energetic(core, &order)));
     let board = Board::new(core, check, bound);
     match limit {
         Limit::Units { units, threads } => rounds::run(&mut team.lanes, &board, units, threads),

@@ -4,7 +4,7 @@ use std::num::NonZeroUsize;
 use std::sync::Arc;
 
 use super::lane::Lane;
-use crate::exact::Exact;
+use crate::exact::{Exact, Windows};
 use crate::plain::Core;
 use crate::plain::population::Population;
 use crate::plain::precedence::Precedence;
@@ -22,27 +22,36 @@ impl Team {
         Self { lanes }
     }
 
-    /// The team that suits a problem.
+    /// The team that suits a problem: lists and proof where waits run in no circle, proof and windows
+    /// where they do.
     #[must_use]
     pub fn suited(core: &Arc<Core>, lanes: NonZeroUsize, seed: u64) -> Self {
-        let seeds = |lane: usize| seed.wrapping_add(lane as u64);
-        if core.resources() > 4 || Precedence::of(core.count(), &core.waits).is_none() {
-            return Self::of(
-                (0..lanes.get())
-                    .map(|lane| match lane % 2 {
-                        0 => Lane::of(Exact::from_above(core)),
-                        _ => Lane::of(Exact::from_below(core)),
-                    })
-                    .collect(),
-            );
-        }
-        let lane = |lane: usize| match lane {
-            0 if lanes.get() == 1 => Lane::default()
-                .with(Population::new(core, seeds(lane)), 100_000, 1)
-                .with(Exact::from_above(core), 500_000, 1),
-            1 => Lane::of(Exact::from_above(core)),
-            _ => Lane::of(Population::new(core, seeds(lane))),
+        let lists = Precedence::of(core.count(), &core.waits).is_some();
+        let lane = |number: usize| {
+            let seed = seed.wrapping_add(number as u64);
+            match (lists, number) {
+                (true, 0) if lanes.get() == 1 => Lane::default()
+                    .with(Population::new(core, seed), LOOK, 2)
+                    .with(Exact::from_above(core), PROOF, 1)
+                    .with(Windows::new(core, seed), 0, 1),
+                (false, 0) if lanes.get() == 1 => Lane::default()
+                    .with(Exact::from_above(core), PROOF, 1)
+                    .with(Windows::new(core, seed), 0, 1),
+                (true, 1) => Lane::default()
+                    .with(Exact::from_above(core), PROOF, 1)
+                    .with(Windows::new(core, seed), 0, 1),
+                (false, 0) => Lane::of(Exact::from_above(core)),
+                (false, 2) => Lane::of(Exact::from_below(core)),
+                (true, _) => Lane::of(Population::new(core, seed)),
+                (false, _) => Lane::of(Windows::new(core, seed)),
+            }
         };
         Self::of((0..lanes.get()).map(lane).collect())
     }
 }
+
+/// Units until lists have found a plan worth proving.
+const LOOK: u64 = 50_000;
+
+/// Units after which a proof that has not come is unlikely to come soon.
+const PROOF: u64 = 2_000_000;
