@@ -11,7 +11,6 @@ mod acts;
 mod api;
 mod assets;
 mod broken;
-mod chances;
 mod clock;
 mod config;
 mod demo;

@@ -56,6 +56,15 @@ Examples:
   grounds why my-house bathroom.floor/tile
   grounds why my-house \"shower screen\"")]
     Why(Why),
+    /// How sure the dates are: even-chance and four-in-five dates, and what moves them.
+    #[command(after_help = "\
+The same runs and seed give the same dates, on any number of cores.
+
+Examples:
+  grounds forecast my-house
+  grounds forecast my-house --runs 2000
+  grounds forecast my-house --json")]
+    Forecast(Forecast),
     /// What would win time back: overtime, another crew, a sooner delivery, another order of work.
     #[command(after_help = "\
 Nothing is applied: each way says what it wins, what it costs, who must hear of it, and how it is
@@ -189,6 +198,22 @@ pub(crate) struct Why {
     /// Print everything that it waits for, however much.
     #[arg(long)]
     pub(crate) all: bool,
+}
+
+/// `grounds forecast`
+#[derive(Debug, Args)]
+pub(crate) struct Forecast {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// How many times the plan is played.
+    #[arg(long, value_name = "N", default_value_t = 10_000, value_parser = clap::value_parser!(u32).range(100..=1_000_000))]
+    pub(crate) runs: u32,
+    /// Where chance begins.
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    pub(crate) seed: u64,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
 }
 
 /// `grounds options`

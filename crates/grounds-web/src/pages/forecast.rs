@@ -1,10 +1,15 @@
 //! How sure the dates are: for each milestone its chances as a curve, what drives it, where the spread
 //! comes from, and how all of it is reckoned.
 
-use grounds_sequence::Prospect;
-use maud::{Markup, html};
+mod drawn;
 
-use crate::{chances::Chances, pages::live, picture::Picture, study::Reckoned, visit::Visit};
+use grounds_sequence::Prospect;
+use maud::{Markup, PreEscaped, html};
+
+use crate::{pages::live, picture::Picture, study::Reckoned, visit::Visit};
+
+/// Windows that may close too early, as many as stand in the open.
+const WINDOWS: usize = 4;
 
 /// The page.
 pub(crate) fn forecast(visit: &Visit) -> Markup {
@@ -48,6 +53,9 @@ fn known(visit: &Visit, reckoned: &Reckoned) -> Markup {
         @if !visit.study.is_forecast_of(&visit.picture) {
             p class="notice" { "The plan has changed since; this is being worked out anew." }
         }
+        @for window in words.closing_windows(forecast).iter().take(WINDOWS) {
+            p class="notice" { (window) }
+        }
         (prospect(visit, reckoned, &forecast.finish, "finish"))
         @for (index, each) in forecast.milestones.iter().enumerate() {
             (prospect(visit, reckoned, each, &format!("milestone-{index}")))
@@ -75,8 +83,15 @@ fn prospect(visit: &Visit, reckoned: &Reckoned, prospect: &Prospect, id: &str) -
                 div {
                     p class="prospect-said" { (words.chances(prospect)) }
                     p { (words.against_plan(prospect)) }
+                    (PreEscaped(grounds_draw::curve(&drawn::curve(picture, prospect, &title))))
                 }
                 div {
+                    @if !prospect.causes.is_empty() {
+                        h3 class="trade" { "Where the spread comes from" }
+                        ul class="reasons" {
+                            @for cause in &prospect.causes { li { (words.cause_of_spread(cause)) } }
+                        }
+                    }
                     @if !prospect.drivers.is_empty() {
                         details class="fold" {
                             summary { "What drives it" span class="said" { ": " (title) } }
@@ -113,7 +128,10 @@ fn how(visit: &Visit) -> Markup {
     html! {
         section class="part" aria-labelledby="how" {
             h2 id="how" { "How it is reckoned" }
-            p { (visit.words().forecast_caution()) }
+            @if let Some(reckoned) = &visit.study.forecast {
+                p { (reckoned.picture.words().forecast_caution(&reckoned.forecast)) }
+            }
+            p { "The curve shows in what share of the runs each day, or an earlier one, is kept." }
         }
     }
 }

@@ -6,7 +6,6 @@ use maud::{Markup, html};
 use serde::Serialize;
 
 use crate::{
-    chances::Chances,
     pages::{frame::without_wrote, win_back},
     visit::{Visit, encode},
     ways::{self, Ways},

@@ -2,16 +2,19 @@
 
 use grounds_model::Id;
 use grounds_schedule::Tick;
-use grounds_sequence::{StartRow, Words};
+use grounds_sequence::{StartRow, Words, words::lower_first};
 use serde::Serialize;
 
-use super::{show, show_json};
+use super::{forecast, show, show_json};
 use crate::{
     arguments::Now,
     ending::{Ending, Trouble},
     opened::Planned,
     page::{ALARM, HEAD, PLAIN, Page, QUIET},
 };
+
+/// Runs that the day's page makes: enough for a day's exactness; `grounds forecast` makes more.
+const RUNS: u32 = 1_000;
 
 pub(super) fn run(asked: &Now) -> Result<Ending, Trouble> {
     let planned = Planned::of(&asked.job)?;
@@ -45,6 +48,19 @@ fn page(planned: &Planned) -> Page {
     page.paragraph(PLAIN, 2, &words.forecast());
     if let Some(why) = words.why_no_sooner() {
         page.paragraph(QUIET, 2, &why);
+    }
+    if let Ok(reckoned) = forecast::reckon(planned, RUNS, 1) {
+        page.paragraph(PLAIN, 2, &words.chances(&reckoned.finish));
+        for each in &reckoned.milestones {
+            page.item(
+                2,
+                &format!(
+                    "{}: {}",
+                    words.prospect_title(each),
+                    lower_first(&words.chances(each))
+                ),
+            );
+        }
     }
     page
 }
@@ -250,6 +266,6 @@ impl<'a> NowFile<'a> {
 }
 
 /// RFC 3339 with the offset in force.
-fn written(zoned: &jiff::ZonedDateTime) -> String {
+pub(super) fn written(zoned: &jiff::ZonedDateTime) -> String {
     zoned.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
 }

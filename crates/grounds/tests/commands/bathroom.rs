@@ -75,7 +75,11 @@ fn the_weeks_say_what_drives_a_date_and_what_can_wait() {
 fn ways_to_win_time_back_are_told_with_what_they_cost() {
     let options = bathroom(&["options"]);
     assert_eq!(options.code, Some(0), "{}", options.err);
-    assert!(options.out.contains("What would bring the last finish forward"));
+    assert!(
+        options
+            .out
+            .contains("What would bring the last finish forward")
+    );
     assert!(options.out.contains("Nothing is done until you do it."));
     let unknown = bathroom(&["options", "--milestone", "moon"]);
     assert_eq!(unknown.code, Some(2));
