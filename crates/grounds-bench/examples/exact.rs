@@ -98,9 +98,10 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
 
 fn run(kind: &str, core: &Core, shared: &Mutex<(Known, bool, String)>, seconds: Duration) {
     let began = used();
-    let mut worker: Box<dyn Worker> = match kind.strip_prefix('w') {
-        Some(seed) => Box::new(Windows::new(core, seed.parse().unwrap_or(1))),
-        None => Box::new(Exact::tuned(core, kind)),
+    let mut worker: Box<dyn Worker> = match (kind, kind.strip_prefix('w')) {
+        (_, Some(seed)) => Box::new(Windows::new(core, seed.parse().unwrap_or(1))),
+        ("b", _) => Box::new(Exact::from_below(core)),
+        _ => Box::new(Exact::from_above(core)),
     };
     let ready = used() - began;
     let mut longest = Duration::ZERO;

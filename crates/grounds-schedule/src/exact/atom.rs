@@ -21,6 +21,16 @@ impl Atom {
         }
     }
 
+    /// The number that it is about.
+    pub(super) fn number(self) -> usize {
+        self.view as usize / 2
+    }
+
+    /// Whether it says "at least" of its number, and not "at most".
+    pub(super) fn is_low(self) -> bool {
+        self.view & 1 == 0
+    }
+
     /// "The number is at least so much."
     pub(super) fn at_least(number: usize, least: Tick) -> Self {
         Self {

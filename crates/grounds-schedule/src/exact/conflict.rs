@@ -15,6 +15,9 @@ use crate::problem::Tick;
 /// A view of which nothing is needed.
 const NOTHING: Tick = Tick::MIN;
 
+/// How far reasons of reasons are followed to leave an atom out.
+const DEEPEST: usize = 12;
+
 /// What a conflict needs, while it is traced back.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Tracing {
@@ -136,9 +139,6 @@ impl Engine {
                 let cumulative = &self.cumulatives[resource as usize];
                 cumulative.why(atom, moment, at, &self.trail, &free, out);
             }
-            Reason::Stored { from, count } => {
-                out.extend_from_slice(self.trail.stored(from, count));
-            }
         }
     }
 
@@ -207,12 +207,9 @@ impl Engine {
                     view: entry.view,
                     least,
                 };
+                self.note(atom);
                 if self.tracing.open == 1 {
-                    self.note(atom);
                     return Some(atom);
-                }
-                if self.style.bump_all {
-                    self.note(atom);
                 }
                 self.tracing.open -= 1;
                 self.tracing.need[entry.view as usize] = NOTHING;
@@ -233,15 +230,15 @@ impl Engine {
 
     /// Makes the question behind an atom more interesting.
     fn note(&mut self, atom: Atom) {
-        let number = atom.view / 2;
-        if number == self.end as u32 {
+        if atom.number() == self.end {
             return;
         }
-        let most = if atom.view % 2 == 0 {
+        let most = if atom.is_low() {
             atom.least - 1
         } else {
             -atom.least
         };
+        let number = atom.number() as u32;
         self.interest.raise(Question { number, most });
     }
 
@@ -279,7 +276,7 @@ impl Engine {
     fn superfluous(&mut self, atom: Atom) -> bool {
         let place = self.trail.place(atom);
         let reason = self.trail.entry(place).reason;
-        !matches!(reason, Reason::Choice) && self.reasons_follow(atom, place, self.style.depth)
+        !matches!(reason, Reason::Choice) && self.reasons_follow(atom, place, DEEPEST)
     }
 
     fn reasons_follow(&mut self, atom: Atom, place: u32, depth: usize) -> bool {

@@ -6,7 +6,6 @@
 //! from its latest start to its earliest finish. The explanations are made when they are asked for.
 
 use super::atom::{Atom, high, low};
-use super::energy::Shares;
 use super::trail::{Conflict, Reason, Trail};
 use crate::problem::Tick;
 
@@ -31,10 +30,10 @@ impl Task {
 
 /// So much is certainly used from `from` up to `until`.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Block {
-    pub(super) from: Tick,
-    pub(super) until: Tick,
-    pub(super) amount: i64,
+struct Block {
+    from: Tick,
+    until: Tick,
+    amount: i64,
 }
 
 /// One resource.
@@ -52,7 +51,6 @@ pub(super) struct Cumulative {
     moved: Vec<bool>,
     /// The most that is used in any block, if they are good.
     most: Option<i64>,
-    pub(super) shares: Shares,
 }
 
 impl Cumulative {
@@ -68,29 +66,8 @@ impl Cumulative {
             seen: vec![(0, 0); tasks.len()],
             moved: vec![false; tasks.len()],
             most: None,
-            shares: Shares::default(),
             tasks,
         }
-    }
-
-    /// The tasks.
-    pub(super) fn tasks(&self) -> &[Task] {
-        &self.tasks
-    }
-
-    /// How much there is.
-    pub(super) fn capacity(&self) -> i64 {
-        self.capacity
-    }
-
-    /// The bounds of each task, as the blocks were made with.
-    pub(super) fn seen(&self) -> &[(Tick, Tick)] {
-        &self.seen
-    }
-
-    /// What certainly runs.
-    pub(super) fn blocks(&self) -> &[Block] {
-        &self.blocks
     }
 
     /// Raises what cannot run at its earliest or latest.
@@ -251,12 +228,12 @@ impl Cumulative {
         free: &impl Fn(Atom) -> bool,
         out: &mut Vec<Atom>,
     ) {
-        let number = atom.view / 2;
+        let number = atom.number() as u32;
         let Some(task) = self.tasks.iter().find(|task| task.number == number) else {
             return;
         };
         // A moment at which less needs to be known of the task itself, if the others fill that too.
-        let (gentle, own) = if atom.view % 2 == 0 {
+        let (gentle, own) = if atom.is_low() {
             (atom.least - 1, 0)
         } else {
             (task.ticks - atom.least, 1)

@@ -15,6 +15,12 @@ use super::waits::Waits;
 use crate::plain::Wait;
 use crate::problem::Tick;
 
+/// How fast interest fades.
+const FADE: f64 = 0.95;
+
+/// How many nogoods are kept at first.
+const ROOM: usize = 4000;
+
 /// What one unit of work is in steps of the propagators.
 const STEPS_A_UNIT: u64 = 12;
 
@@ -27,17 +33,8 @@ pub(super) struct Style {
     pub(super) every: u64,
     /// Questions are answered as the best plan does; else as they were last.
     pub(super) guided: bool,
-    /// How fast interest fades.
-    pub(super) decay: f64,
-    /// How many nogoods are kept at first.
-    pub(super) room: usize,
     /// Conflicts between two fresh beginnings are so many times a term of Luby's sequence.
     pub(super) restart: u64,
-    pub(super) bump_all: bool,
-    pub(super) depth: usize,
-    pub(super) with_pairs: bool,
-    /// How deep the trail is up to which energy is checked.
-    pub(super) energy: bool,
 }
 
 /// What a run has come to.
@@ -68,7 +65,6 @@ pub(super) struct Engine {
     /// The resources that each start uses.
     uses: Vec<Vec<u32>>,
     stale: Vec<bool>,
-    unchecked: Vec<bool>,
     pub(super) style: Style,
     target: Option<Tick>,
     answers: Vec<Tick>,
@@ -117,11 +113,7 @@ impl Engine {
             waits.add(i, end, core.durations[i]);
         }
         let mut pairs = Pairs::new(end + 1);
-        for &(i, j) in prepared
-            .pairs
-            .iter()
-            .filter(|p| style.with_pairs && asked(p))
-        {
+        for &(i, j) in prepared.pairs.iter().filter(|pair| asked(pair)) {
             let with = |k: u32| (k as usize, core.durations[k as usize]);
             pairs.add(trail.number(0, 1), with(i), with(j));
         }
@@ -130,11 +122,10 @@ impl Engine {
         let mut engine = Self {
             end,
             pairs,
-            nogoods: Nogoods::new(views, style.room),
+            nogoods: Nogoods::new(views, ROOM),
             stale: vec![true; cumulatives.len()],
-            unchecked: vec![true; cumulatives.len()],
             cumulatives,
-            interest: Interest::new(style.decay),
+            interest: Interest::new(FADE),
             tracing: Tracing::new(views),
             waits,
             uses,
@@ -183,11 +174,6 @@ impl Engine {
     /// No plan ends before this, unless a cutoff says so.
     pub(super) fn bound(&self) -> Tick {
         self.trail.root(2 * self.end as u32)
-    }
-
-    /// How many conflicts there were.
-    pub(super) fn conflicts(&self) -> u64 {
-        self.conflicts
     }
 
     /// How much work was done, in units.
@@ -267,18 +253,9 @@ impl Engine {
                 self.follow(&entry)?;
             }
             let Some(resource) = self.stale.iter().position(|&stale| stale) else {
-                if !self.style.energy {
-                    return Ok(());
-                }
-                let Some(resource) = self.unchecked.iter().position(|&unchecked| unchecked) else {
-                    return Ok(());
-                };
-                self.unchecked[resource] = false;
-                self.work += self.cumulatives[resource].check_energy(&mut self.trail)? as u64;
-                continue;
+                return Ok(());
             };
             self.stale[resource] = false;
-            self.unchecked[resource] = true;
             self.work += self.cumulatives[resource].propagate(&mut self.trail)? as u64;
         }
     }
@@ -308,7 +285,6 @@ impl Engine {
         }
         self.trail.close(level);
         self.stale.fill(false);
-        self.unchecked.fill(false);
         self.interest.reopen(length);
     }
 

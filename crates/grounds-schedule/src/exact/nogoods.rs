@@ -228,9 +228,4 @@ impl Nogoods {
             self.watch(b, index, a);
         }
     }
-
-    /// How many there are.
-    pub(super) fn len(&self) -> usize {
-        self.all.len()
-    }
 }

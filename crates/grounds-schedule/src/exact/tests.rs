@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::engine::{Engine, Step, Style};
 use super::prepare::Prepared;
-use super::{Exact, atom::Atom};
+use super::window::kept_order;
+use super::{Exact, Windows, atom::Atom};
 use crate::chance::Chance;
 use crate::plain::{Core, Known, Wait, Worker};
 use crate::problem::Tick;
@@ -150,21 +151,21 @@ fn work_out(core: &Core, mut worker: Exact) -> Option<Tick> {
 fn the_best_makespan_is_that_of_the_best_of_all_plans() {
     let mut chance = Chance::new(1);
     let mut without = 0;
-    for _ in 0..3000 {
+    for _ in 0..1500 {
         let core = small(&mut chance);
         let best = all_plans(&core).iter().map(|plan| core.finish(plan)).min();
         without += usize::from(best.is_none());
         assert_eq!(work_out(&core, Exact::from_above(&core)), best, "{core:?}");
         assert_eq!(work_out(&core, Exact::from_below(&core)), best, "{core:?}");
     }
-    assert!((100..2900).contains(&without), "{without} have no plan");
+    assert!((100..1400).contains(&without), "{without} have no plan");
 }
 
 #[test]
 fn every_nogood_holds_in_every_plan_that_is_still_looked_for() {
     let mut chance = Chance::new(2);
     let mut learnt = 0;
-    for round in 0..2000 {
+    for round in 0..800 {
         let core = crowded(&mut chance);
         let plans = all_plans(&core);
         let prepared = Prepared::of(&core);
@@ -172,13 +173,7 @@ fn every_nogood_holds_in_every_plan_that_is_still_looked_for() {
             in_time: round % 7,
             every: 0,
             guided: round % 2 == 0,
-            decay: 0.95,
-            room: 10,
             restart: 10,
-            bump_all: true,
-            depth: 12,
-            with_pairs: true,
-            energy: round % 5 < 3,
         };
         let mut engine = Engine::new(&prepared, style);
         let mut cutoff = Tick::MAX;
@@ -207,13 +202,62 @@ fn every_nogood_holds_in_every_plan_that_is_still_looked_for() {
             }
         }
     }
-    assert!(learnt > 1000, "{learnt} were learnt");
+    assert!(learnt > 400, "{learnt} were learnt");
+}
+
+#[test]
+fn windows_only_ever_bring_better_plans_and_come_to_the_best() {
+    let mut chance = Chance::new(3);
+    let mut improved = 0;
+    for seed in 0..200 {
+        let core = crowded(&mut chance);
+        let plans = all_plans(&core);
+        let best = plans.iter().map(|plan| core.finish(plan)).min();
+        let Some(worst) = plans.iter().max_by_key(|plan| core.finish(plan)) else {
+            continue;
+        };
+        let mut known = Known {
+            best: Some((Arc::from(worst.as_slice()), core.finish(worst))),
+            bound: 0,
+        };
+        let mut windows = Windows::new(&core, seed);
+        for _ in 0..20 {
+            let Some(starts) = windows.slice(500, &known).starts else {
+                continue;
+            };
+            let finish = core.finish(&starts);
+            assert!(obeys(&core, &starts), "{core:?} {starts:?}");
+            assert!(known.best.is_none_or(|(_, best)| finish < best));
+            known.best = Some((Arc::from(starts), finish));
+            improved += 1;
+        }
+        // All activities fit in one window here.
+        assert_eq!(known.best.map(|(_, finish)| finish), best, "{core:?}");
+    }
+    assert!(improved > 100, "{improved} were better");
+}
+
+#[test]
+fn the_order_of_what_is_not_free_is_kept() {
+    // Three in a row on one crew: if the middle one is free, the last still follows the first.
+    let core = Core {
+        durations: vec![2, 3, 4],
+        waits: Vec::new(),
+        demands: vec![1, 1, 1],
+        capacities: vec![1],
+        earliest: vec![0; 3],
+        latest: vec![9; 3],
+    };
+    let wait = |from, to, ticks| Wait { from, to, ticks };
+    let kept = |free: [bool; 3]| kept_order(&core, &[0, 2, 5], &free);
+    assert_eq!(kept([false, true, false]), [wait(0, 2, 2)]);
+    assert_eq!(kept([false; 3]), [wait(0, 1, 2), wait(1, 2, 3)]);
+    assert_eq!(kept([true; 3]), []);
 }
 
 /// Whether an atom is true of a plan; of a pair, whether it can be.
 fn said(atom: Atom, plan: &[Tick], core: &Core, prepared: &Prepared) -> bool {
-    let number = atom.view as usize / 2;
-    let value = match number {
+    let value = match atom.number() {
         n if n < core.count() => plan[n],
         n if n == core.count() => core.finish(plan),
         n => {
@@ -221,6 +265,6 @@ fn said(atom: Atom, plan: &[Tick], core: &Core, prepared: &Prepared) -> bool {
             Tick::from(plan[i as usize] + core.durations[i as usize] <= plan[j as usize])
         }
     };
-    let value = if atom.view % 2 == 0 { value } else { -value };
+    let value = if atom.is_low() { value } else { -value };
     value >= atom.least
 }

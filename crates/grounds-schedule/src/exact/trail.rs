@@ -31,13 +31,6 @@ pub(super) enum Reason {
         /// The moment.
         at: Tick,
     },
-    /// Atoms that were written down when it was found.
-    Stored {
-        /// Where they begin.
-        from: u32,
-        /// How many there are.
-        count: u32,
-    },
 }
 
 /// Something that cannot be.
@@ -70,7 +63,6 @@ pub(super) struct Trail {
     entries: Vec<Entry>,
     levels: Vec<u32>,
     read: usize,
-    stored: Vec<Atom>,
     /// The atoms of [`Conflict::Clash`].
     pub(super) clash: Vec<Atom>,
 }
@@ -148,11 +140,6 @@ impl Trail {
         entry
     }
 
-    /// Draws no more conclusions from what is there.
-    pub(super) fn skip_unread(&mut self) {
-        self.read = self.entries.len();
-    }
-
     /// Raises a view, if that is news.
     pub(super) fn raise(&mut self, atom: Atom, reason: Reason) -> Result<bool, Conflict> {
         let before = self.least(atom.view);
@@ -188,9 +175,6 @@ impl Trail {
         let view = entry.view as usize;
         self.latest[view] = entry.last;
         self.bounds[view] = entry.before;
-        if let Reason::Stored { from, .. } = entry.reason {
-            self.stored.truncate(from as usize);
-        }
         Some(entry)
     }
 
@@ -213,7 +197,6 @@ impl Trail {
             self.roots[view] = self.bounds[view];
             self.latest[view] = NONE;
         }
-        self.stored.clear();
         self.read = 0;
     }
 
@@ -239,20 +222,5 @@ impl Trail {
             }
             entry = found.last;
         }
-    }
-
-    /// Writes atoms down as a reason.
-    pub(super) fn store(&mut self, atoms: &[Atom]) -> Reason {
-        let from = self.stored.len() as u32;
-        self.stored.extend_from_slice(atoms);
-        Reason::Stored {
-            from,
-            count: atoms.len() as u32,
-        }
-    }
-
-    /// Atoms that were written down.
-    pub(super) fn stored(&self, from: u32, count: u32) -> &[Atom] {
-        &self.stored[from as usize..(from + count) as usize]
     }
 }

@@ -5,7 +5,7 @@
 //! starts, is from Godard, Laborie and Nuijten, "Randomized large neighborhood search for cumulative
 //! scheduling", ICAPS 2005; without it nothing after a window could move up.
 
-use super::engine::{Engine, Step};
+use super::engine::{Engine, Step, Style};
 use super::prepare::Prepared;
 use super::worker::Exact;
 use crate::chance::Chance;
@@ -17,6 +17,22 @@ const WORTH: u64 = 40_000;
 
 /// Fewest activities of a window.
 const FEWEST: f64 = 6.0;
+
+/// Before there is a plan: by turns in the order of time and where it conflicts.
+const ANY_PLAN: Style = Style {
+    in_time: 0,
+    every: 2,
+    guided: false,
+    restart: 50,
+};
+
+/// Within a window: where it conflicts, near the plan.
+const NEAR: Style = Style {
+    in_time: 0,
+    every: 0,
+    guided: true,
+    restart: 100,
+};
 
 /// How a window is chosen.
 #[derive(Clone, Copy, Debug)]
@@ -51,7 +67,7 @@ impl Windows {
     pub fn new(core: &Core, seed: u64) -> Self {
         let prepared = Prepared::of(core);
         Self {
-            first: Exact::with(&prepared, Exact::ANY_PLAN, seed),
+            first: Exact::styled(&prepared, ANY_PLAN),
             prepared,
             chance: Chance::new(seed),
             engine: None,
@@ -66,7 +82,7 @@ impl Windows {
         let free = self.choose(starts);
         let kept = kept_order(&self.prepared.core, starts, &free);
         let both_kept = |&&(i, j): &&(u32, u32)| !free[i as usize] && !free[j as usize];
-        let mut engine = Engine::within(&self.prepared, &kept, Exact::WINDOW, |p| !both_kept(&p));
+        let mut engine = Engine::within(&self.prepared, &kept, NEAR, |p| !both_kept(&p));
         engine.guide(starts);
         engine.cut(finish);
         engine
@@ -155,7 +171,7 @@ impl Worker for Windows {
 
 /// Waits that keep the order of what is not free: on each resource, what began after the end of
 /// another still does. What follows from other such waits is left out.
-fn kept_order(core: &Core, starts: &[Tick], free: &[bool]) -> Vec<Wait> {
+pub(super) fn kept_order(core: &Core, starts: &[Tick], free: &[bool]) -> Vec<Wait> {
     let mut waits = Vec::new();
     for resource in 0..core.resources() {
         let mut kept: Vec<usize> = (0..core.count())

@@ -5,6 +5,23 @@ use super::prepare::Prepared;
 use crate::plain::{Core, Found, Known, Worker};
 use crate::problem::Tick;
 
+/// In the order of time at first, then where it conflicts.
+const FROM_ABOVE: Style = Style {
+    in_time: 200,
+    every: 0,
+    guided: false,
+    restart: 100,
+};
+
+/// The same, near the best plan.
+const FROM_BELOW: Style = Style {
+    guided: true,
+    ..FROM_ABOVE
+};
+
+/// Units for which a long stride is tried.
+const PATIENCE: u64 = 200_000;
+
 /// From which side the best makespan is closed in on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Side {
@@ -20,107 +37,39 @@ pub struct Exact {
     engine: Engine,
     side: Side,
     cutoff: Option<Tick>,
+    /// From above: so much better than the last the next plan must be,
+    stride: Tick,
+    /// if it is found before so many units are worked.
+    until: u64,
 }
 
 impl Exact {
     /// Looks for ever better plans, until it has proved that there is none.
     #[must_use]
     pub fn from_above(core: &Core) -> Self {
-        Self::tuned(core, "a")
+        Self::new(&Prepared::of(core), Side::Above, FROM_ABOVE)
     }
 
-    /// Raises the bound, until there is a plan that meets it.
+    /// Raises the bound, until there is a plan that meets it. Where no plan is known, and whether there
+    /// is any, it cannot tell before the bound has risen to all that time allows.
     #[must_use]
     pub fn from_below(core: &Core) -> Self {
-        Self::tuned(core, "b")
+        Self::new(&Prepared::of(core), Side::Below, FROM_BELOW)
     }
 
-    /// To measure.
-    #[must_use]
-    pub fn tuned(core: &Core, knobs: &str) -> Self {
-        let mut knobs = knobs.split(':');
-        let side = if knobs.next() == Some("b") {
-            Side::Below
-        } else {
-            Side::Above
-        };
-        let mut style = Style {
-            in_time: 200,
-            every: 0,
-            guided: side == Side::Below,
-            decay: 0.95,
-            room: 4000,
-            restart: 100,
-            bump_all: true,
-            depth: 12,
-            with_pairs: true,
-            energy: false,
-        };
-        for knob in knobs {
-            let (name, value) = knob.split_at(1);
-            let n: f64 = value.parse().unwrap_or(0.0);
-            match name {
-                "t" => style.in_time = n as u64,
-                "e" => style.every = n as u64,
-                "g" => style.guided = n > 0.0,
-                "d" => style.decay = n,
-                "r" => style.room = n as usize,
-                "l" => style.restart = n as u64,
-                "b" => style.bump_all = n > 0.0,
-                "m" => style.depth = n as usize,
-                "p" => style.with_pairs = n > 0.0,
-                "n" => style.energy = n > 0.0,
-                _ => {}
-            }
-        }
-        Self::new(core, side, style)
+    /// Looks for plans in a way of its own.
+    pub(super) fn styled(prepared: &Prepared, style: Style) -> Self {
+        Self::new(prepared, Side::Above, style)
     }
 
-    pub(super) const ANY_PLAN: Style = Style {
-        in_time: 0,
-        every: 2,
-        guided: false,
-        decay: 0.95,
-        room: 4000,
-        restart: 50,
-        bump_all: true,
-        depth: 12,
-        with_pairs: true,
-        energy: false,
-    };
-    pub(super) const WINDOW: Style = Style {
-        in_time: 0,
-        every: 0,
-        guided: true,
-        decay: 0.95,
-        room: 4000,
-        restart: 100,
-        bump_all: true,
-        depth: 12,
-        with_pairs: true,
-        energy: false,
-    };
-
-    pub(super) fn with(prepared: &Prepared, style: Style, _seed: u64) -> Self {
+    fn new(prepared: &Prepared, side: Side, style: Style) -> Self {
         Self {
             engine: Engine::new(prepared, style),
-            side: Side::Above,
-            cutoff: None,
-        }
-    }
-
-    fn new(core: &Core, side: Side, style: Style) -> Self {
-        Self {
-            engine: Engine::new(&Prepared::of(core), style),
             side,
             cutoff: None,
+            stride: 1,
+            until: 0,
         }
-    }
-
-    /// How many conflicts it has learnt from, and how many units it has worked.
-    #[must_use]
-    pub fn effort(&self) -> (u64, u64) {
-        (self.engine.conflicts(), self.engine.units())
     }
 
     fn hear(&mut self, known: &Known) {
@@ -133,6 +82,24 @@ impl Exact {
             self.cutoff = Some(*finish);
         }
     }
+
+    /// The finish that is aimed at, if it is not just any better one.
+    fn target(&mut self) -> Option<Tick> {
+        if self.side == Side::Below {
+            return Some(self.engine.bound());
+        }
+        if self.engine.units() >= self.until {
+            self.stride = 1;
+        }
+        let cutoff = self.cutoff.filter(|_| self.stride > 1)?;
+        Some((cutoff - self.stride).max(self.engine.bound()))
+    }
+
+    /// The bound as far as it is proved: beyond the plan that is known, none was looked for.
+    fn bound(&self) -> Tick {
+        let bound = self.engine.bound();
+        self.cutoff.map_or(bound, |cutoff| bound.min(cutoff))
+    }
 }
 
 impl Worker for Exact {
@@ -141,28 +108,27 @@ impl Worker for Exact {
         let until = self.engine.units() + units;
         let mut found = Found::default();
         loop {
-            if self.side == Side::Below {
-                self.engine.aim(Some(self.engine.bound()));
-            }
+            let target = self.target();
+            self.engine.aim(target);
             let left = until.saturating_sub(self.engine.units());
             match self.engine.run(left) {
                 Step::Paused => break,
-                Step::Refuted => {}
+                Step::Refuted => self.stride = 1,
                 Step::Plan(starts) => {
                     found.starts = Some(starts);
+                    self.stride = self.stride.saturating_mul(2);
+                    self.until = self.engine.units() + PATIENCE;
                     break;
                 }
                 Step::Nothing => {
                     found.done = true;
-                    found.bound = self.cutoff;
                     found.impossible = self.cutoff.is_none();
+                    found.bound = self.cutoff;
                     return found;
                 }
             }
         }
-        let bound = self.engine.bound();
-        let bound = self.cutoff.map_or(bound, |cutoff| bound.min(cutoff));
-        found.bound = (bound > known.bound).then_some(bound);
+        found.bound = Some(self.bound()).filter(|bound| *bound > known.bound);
         found
     }
 }
