@@ -1,7 +1,10 @@
 //! Prints what we compute for the checks against reference libraries, as JSON: working days of a
-//! thousand drawn cases, and the starts of published networks.
+//! thousand drawn cases, the starts of published networks, and forecasts of small ones.
 //!
 //! `cargo xtask test` hands this to the scripts under `checks/`, which compute the same anew.
+
+#[path = "outside/forecasts.rs"]
+mod forecasts;
 
 use std::{collections::BTreeMap, error::Error, iter};
 
@@ -41,7 +44,8 @@ fn main() -> Result<(), Box<dyn Error>> {
         "{}",
         serde_json::to_string(&Outside {
             calendars,
-            networks
+            networks,
+            forecast: forecasts::forecasts()?,
         })?
     );
     Ok(())
@@ -52,6 +56,7 @@ fn main() -> Result<(), Box<dyn Error>> {
 struct Outside {
     calendars: Vec<CalendarCases>,
     networks: Vec<Computed>,
+    forecast: forecasts::Forecasts,
 }
 
 /// A calendar with what we make of it.

@@ -9,7 +9,7 @@ use maud::{Markup, PreEscaped, html};
 use crate::{pages::live, picture::Picture, study::Reckoned, visit::Visit};
 
 /// Windows that may close too early, as many as stand in the open.
-const WINDOWS: usize = 4;
+const WINDOWS: usize = 8;
 
 /// The page.
 pub(crate) fn forecast(visit: &Visit) -> Markup {
@@ -53,14 +53,24 @@ fn known(visit: &Visit, reckoned: &Reckoned) -> Markup {
         @if !visit.study.is_forecast_of(&visit.picture) {
             p class="notice" { "The plan has changed since; this is being worked out anew." }
         }
-        @for window in words.closing_windows(forecast).iter().take(WINDOWS) {
-            p class="notice" { (window) }
-        }
         (prospect(visit, reckoned, &forecast.finish, "finish"))
         @for (index, each) in forecast.milestones.iter().enumerate() {
             (prospect(visit, reckoned, each, &format!("milestone-{index}")))
         }
+        (windows(&words.closing_windows(forecast)))
         (how(visit))
+    }
+}
+
+/// Windows that may close before the next work can begin.
+fn windows(lines: &[String]) -> Markup {
+    html! {
+        @if !lines.is_empty() {
+            section class="part" aria-labelledby="windows" {
+                h2 id="windows" { "Windows that may close too early" }
+                ul class="reasons" { @for line in lines.iter().take(WINDOWS) { li { (line) } } }
+            }
+        }
     }
 }
 

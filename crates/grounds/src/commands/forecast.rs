@@ -14,6 +14,10 @@ use crate::{
     page::{HEAD, PLAIN, Page, QUIET},
 };
 
+/// Runs and seed where nothing else is said: those of the pages, so that all say the same dates.
+pub(super) const RUNS: u32 = 10_000;
+pub(super) const SEED: u64 = 1;
+
 /// Work that drives a date, as much as is worth reading.
 const DRIVERS: usize = 5;
 

@@ -13,9 +13,6 @@ use crate::{
     page::{ALARM, HEAD, PLAIN, Page, QUIET},
 };
 
-/// Runs that the day's page makes: enough for a day's exactness; `grounds forecast` makes more.
-const RUNS: u32 = 1_000;
-
 pub(super) fn run(asked: &Now) -> Result<Ending, Trouble> {
     let planned = Planned::of(&asked.job)?;
     if asked.json {
@@ -49,7 +46,7 @@ fn page(planned: &Planned) -> Page {
     if let Some(why) = words.why_no_sooner() {
         page.paragraph(QUIET, 2, &why);
     }
-    if let Ok(reckoned) = forecast::reckon(planned, RUNS, 1) {
+    if let Ok(reckoned) = forecast::reckon(planned, forecast::RUNS, forecast::SEED) {
         page.paragraph(PLAIN, 2, &words.chances(&reckoned.finish));
         for each in &reckoned.milestones {
             page.item(
