@@ -5,6 +5,7 @@ mod common;
 use common::*;
 use grounds_schedule::*;
 
+#[allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 fn solved(problem: &Problem) -> Solved {
     solve(problem, &Effort::default()).unwrap()
 }

@@ -107,7 +107,7 @@ impl Mover {
             Move::Insert => self.insert(c, plan, chance),
             Move::Shuffle => self.shuffle(plan, chance),
             Move::ShuffleTrade => self.shuffle_trade(plan, chance),
-            Move::Shake => self.shake(plan, chance),
+            Move::Shake => self.shake(chance),
         };
         changed.then(|| self.sorted(plan))
     }
@@ -274,10 +274,9 @@ impl Mover {
         true
     }
 
-    fn shake(&mut self, plan: &Incumbent, chance: &mut Chance) -> bool {
+    fn shake(&mut self, chance: &mut Chance) -> bool {
         let percent = [2, 5, 15][chance.below(3)];
         let reach = [2, 5, 15][chance.below(3)] * DAY;
-        let _ = plan;
         for &i in &self.open {
             if chance.happens(percent) {
                 self.keys[i] += chance.between(-reach, reach);
