@@ -53,6 +53,7 @@ for (const size of sizes) {
     test.use({ viewport: { width: size.width, height: size.height } });
 
     test("ways to win time back are looked for, and none is done by itself", async ({ page, request }) => {
+      test.setTimeout(120_000);
       await settled(page);
       const before = (await (await request.get(`${JOB}/notes.jsonl`)).text()).split("\n").length;
       await page.goto(`${JOB}/now`);
@@ -60,7 +61,7 @@ for (const size of sizes) {
       await page.getByLabel("Which date").selectOption({ label: "Handed over" });
       await page.getByRole("button", { name: /^Look/ }).click();
       const ways = page.locator(".way");
-      await expect(ways.first()).toBeVisible({ timeout: 30_000 });
+      await expect(ways.first()).toBeVisible({ timeout: 60_000 });
       await expect(page.locator("h1")).toContainText("Handed over");
       await expect(ways.first().locator(".way-won")).toContainText(/\d+\s+days?/);
       await ways.first().getByText("How to put it into effect").click();
