@@ -202,7 +202,12 @@ impl Drawing {
     fn mark(&self, ink: &mut Ink, row: usize, mark: &CurveMark) {
         let x = self.x(mark.at);
         let y = 16.0 + LINE * f64::from(u32::try_from(row).unwrap_or(0));
-        let up = format!("M{} {}V{}", number(x), number(y - 11.0), number(self.bottom));
+        let up = format!(
+            "M{} {}V{}",
+            number(x),
+            number(y - 11.0),
+            number(self.bottom)
+        );
         ink.path(mark.kind.class(), &up);
         let room = (x - 5.0).max(WIDTH - x - 5.0);
         let Some(words) = fitted(&mark.words, room) else {

@@ -36,7 +36,7 @@ pub fn sheet_key(hatches: &[Hatch]) -> String {
     entry(
         &mut ink,
         "may end as late as the tick before the finish or a milestone moves",
-        |ink| spare(ink),
+        spare,
     );
     entry(&mut ink, "shut", |ink| {
         ink.open("rect")

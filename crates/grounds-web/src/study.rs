@@ -214,10 +214,9 @@ fn spare(desk: &Desk, turn: u64) {
 /// Looks for a better order of work, and shows it.
 fn improve(desk: &Desk, turn: u64) {
     let picture = desk.picture();
-    if let Some(solved) = better(desk, turn, &picture) {
-        if let Ok(better) = picture.with(solved) {
-            desk.show_better(turn, better);
-        }
+    let solved = better(desk, turn, &picture);
+    if let Some(Ok(better)) = solved.map(|solved| picture.with(solved)) {
+        desk.show_better(turn, better);
     }
     desk.note_study(turn, |study| study.looking = false);
 }

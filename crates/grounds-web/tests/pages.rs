@@ -2,6 +2,7 @@
 
 #![allow(
     clippy::unwrap_used,
+    clippy::panic,
     reason = "the test fails where something is not as it should be"
 )]
 
