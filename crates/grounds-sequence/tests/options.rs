@@ -224,6 +224,22 @@ fn a_price_that_is_not_known_is_asked_for_up_to_what_the_days_cost() {
 }
 
 #[test]
+fn a_price_that_the_maker_gave_is_set_against_the_days() {
+    let house = glass_and_door().with(
+        "name = \"Glass side\"",
+        "name = \"Glass side\"\nexpedite = \"450\"",
+    );
+    let (plan, win) = look(&house, MONDAY, &ready());
+
+    let offer = single(&win, is_sooner).expect("the glass sooner");
+    assert!(!offer.needs_price());
+    // Seven days at 100 less 450.
+    assert_eq!(offer.net_cents(), 450_00 - 7 * 100_00);
+    let said = plan.words().offer(&win, offer);
+    assert_says(&said.cost, &["£450 to its maker", "Saves £250 in all"]);
+}
+
+#[test]
 fn longer_days_cost_the_half_that_is_paid_on_top() {
     let painted = r#"
         [build_ups.painted]
@@ -257,6 +273,53 @@ fn longer_days_cost_the_half_that_is_paid_on_top() {
     let said = plan.words().offer(&win, offer);
     assert_says(&said.cost, &["About £160 in premium pay", "Costs £85 more"]);
     assert_says(&said.cautions.join(" "), &["tire people"]);
+}
+
+#[test]
+fn double_time_is_reckoned_where_the_job_says_so_and_the_hours_can_be_written_into_it() {
+    let painted = r#"
+        [build_ups.painted]
+        name = "Painted"
+
+        [[build_ups.painted.layers]]
+        id = "paint"
+        name = "Paint"
+        material = "paint"
+        trade = "paint"
+        takes = "20 h"
+        "#;
+    let house = house(&[painted, &face("room", "walls", "wall", "painted")])
+        .with(
+            "name = \"Painter\"",
+            "name = \"Painter\"\nrate = \"40\"\novertime = \"200 %\"",
+        )
+        .and(&milestone("\"room.walls/paint\""));
+
+    let (plan, win) = look(&house, MONDAY, &ready());
+    let offer = single(&win, hours(ExtraKind::LongerDays)).expect("longer days");
+    // 4 h beyond the usual ones at 40 an hour, all of it on top.
+    assert_eq!(offer.own_cents(), 4 * 40_00);
+
+    // Written into the job as it says, the same end comes of it.
+    let Means::Hours(extra) = &offer.means[0] else {
+        panic!("{:?}", offer.means)
+    };
+    let days: Vec<String> = extra
+        .days
+        .iter()
+        .map(|day| format!("{{ on = \"{}\", hours = [\"{}\"] }}", day.on, day.hours[0]))
+        .collect();
+    let own = format!(
+        "[calendars.own]\ndays = [\"mon\", \"tue\", \"wed\", \"thu\", \"fri\"]\n\
+         hours = [\"08:00-16:00\"]\nextra = [{}]\n",
+        days.join(", ")
+    );
+    let entered = house
+        .with("rate = \"40\"", "rate = \"40\"\ncalendar = \"own\"")
+        .and(&own);
+    let real = entered.planned_after(MONDAY, &plan);
+    assert_eq!(real.start("ready"), "Tue 2027-06-08 18:00");
+    assert_eq!(real.finish_tick("ready"), offer.effect.reached[1].after);
 }
 
 #[test]

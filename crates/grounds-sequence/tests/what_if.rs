@@ -85,7 +85,7 @@ fn a_panel_that_comes_late_is_shown_as_it_would_be_noted() {
     assert_same(&supposed, &noted.planned_after(MONDAY, &plan).outlook);
 
     let said = plan.words().what_if(&supposed);
-    assert_says(&said.title, &["If glass panel comes Thu 24 June"]);
+    assert_says(&said.title, &["With glass panel on site Thu 24 June"]);
     assert_says(
         &said.reached.join(" "),
         &["“Ready” comes nine days later, Thu 24 June instead of Tue 15 June."],
@@ -218,6 +218,10 @@ fn a_test_still_to_come_is_put_right_and_tried_again() {
     assert!(plan_then.finishes[again.index()] <= plan_then.starts[top.index()]);
     assert_eq!(ready_days(&supposed), 0);
     assert!(supposed.outlook.breaches.is_empty());
+    assert_says(
+        &plan.words().what_if(&supposed).enter.join(" "),
+        &["note it when it is tried"],
+    );
 }
 
 #[test]
@@ -243,6 +247,10 @@ fn a_panel_damaged_on_site_is_ordered_anew_and_shown_as_it_would_be_noted() {
     let arrive = supposed.outlook.network.find("panel:arrive").unwrap();
     let comes = supposed.outlook.plan.starts[arrive.index()];
     assert_eq!(plan.wall(comes), "Mon 2027-06-28 08:00");
+    assert_says(
+        &plan.words().what_if(&supposed).enter.join(" "),
+        &["come Mon 28 June by its usual time to make"],
+    );
     let noted = house.noted(MONDAY, "panel", Kind::Damaged);
     assert_same(&supposed, &noted.planned_after(MONDAY, &plan).outlook);
 }

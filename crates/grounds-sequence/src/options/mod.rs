@@ -60,11 +60,11 @@ impl Aim {
     }
 }
 
-/// What extra hours cost.
+/// What extra hours cost where the job says nothing of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Terms {
     /// What an hour beyond the usual ones costs, in percent of a usual one: 150 is time and a half
-    /// (common practice).
+    /// (common practice). A trade's own `overtime` beats it.
     pub premium_percent: u32,
     /// The least that is paid to who is called in on a day off, in ticks: four hours (common
     /// practice).

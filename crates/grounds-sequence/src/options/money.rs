@@ -6,12 +6,15 @@ use grounds_schedule::{HOUR, Plan, Tick};
 
 use super::{
     Terms,
-    means::{ExtraHours, ExtraKind, Means},
+    means::{Awaited, ExtraHours, ExtraKind, Means},
 };
 use crate::{
     network::Network,
     task::{Task, Work},
 };
+
+/// The whole, in hundredths of a percent.
+const WHOLE: i64 = 10_000;
 
 /// One part of what means cost, beside the plan.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,10 +71,14 @@ pub(crate) fn own_cost(
             Some(labour(job, after) - labour(job, before)),
         ),
         Means::Boards(_) => part(CostKind::Boarding, None),
-        Means::Sooner(sooner) if matches!(sooner.what, super::means::Awaited::Delivery(_)) => {
-            part(CostKind::Expediting, None)
-        }
-        Means::Sooner(_) | Means::Order => None,
+        Means::Sooner(sooner) => match &sooner.what {
+            Awaited::Delivery(piece) => {
+                let asked = job.pieces.get(piece).and_then(|piece| piece.expedite);
+                part(CostKind::Expediting, asked.map(Money::cents))
+            }
+            Awaited::Slot(_) | Awaited::Answer(_) | Awaited::Booking(_) => None,
+        },
+        Means::Order => None,
     }
 }
 
@@ -138,28 +145,33 @@ fn premium(
     extra: &ExtraHours,
     terms: &Terms,
 ) -> Option<i64> {
-    let above = i64::from(terms.premium_percent) - 100;
+    let trade = job.trades.get(&extra.trade)?;
+    let whole = trade
+        .overtime
+        .map_or(i64::from(terms.premium_percent) * 100, |share| {
+            i64::from(share.hundredths())
+        });
     let mut sum = 0i64;
     for day in worked(job, network, plan, extra) {
         for &(i, ticks) in &day {
             let hour = crew_cents(job, &network.tasks[i])?;
-            sum = sum.saturating_add(share(hour, ticks, above));
+            sum = sum.saturating_add(share(hour, ticks, whole - WHOLE));
         }
         let ticks: Tick = day.iter().map(|(_, ticks)| ticks).sum();
         let idle = (terms.called_in - ticks).max(0);
         if extra.kind == ExtraKind::Saturdays && ticks > 0 && idle > 0 {
-            let trade = job.trades.get(&extra.trade)?;
-            let hour = trade.rate?.cents() * i64::from(trade.people);
-            sum = sum.saturating_add(share(hour, idle, i64::from(terms.premium_percent)));
+            let hour = trade.rate?.cents().saturating_mul(i64::from(trade.people));
+            sum = sum.saturating_add(share(hour, idle, whole));
         }
     }
     Some(sum)
 }
 
-/// So many ticks at so many cents an hour, of which a percentage counts; rounded up to the cent.
-fn share(hour: i64, ticks: Tick, percent: i64) -> i64 {
-    let all = i128::from(hour) * i128::from(ticks) * i128::from(percent);
-    let unit = i128::from(HOUR) * 100;
+/// So many ticks at so many cents an hour, of which a share in hundredths of a percent counts;
+/// rounded up to the cent.
+fn share(hour: i64, ticks: Tick, hundredths: i64) -> i64 {
+    let all = i128::from(hour) * i128::from(ticks) * i128::from(hundredths);
+    let unit = i128::from(HOUR) * i128::from(WHOLE);
     let up = all.div_euclid(unit) + i128::from(all.rem_euclid(unit) != 0);
     i64::try_from(up).unwrap_or(i64::MAX)
 }
@@ -173,7 +185,7 @@ fn labour(job: &Job, network: &Network) -> i64 {
             Some(share(
                 hour,
                 network.problem.activities[id.index()].work,
-                100,
+                WHOLE,
             ))
         })
         .fold(0, i64::saturating_add)

@@ -248,7 +248,8 @@ impl Words<'_> {
             CostKind::Mobilising => format!("{sum} for the crew to come."),
             CostKind::Visits => format!("{sum} for coming."),
             CostKind::SettingUp => format!("About {sum} for setting up again."),
-            CostKind::Expediting | CostKind::Boarding => format!("{sum} extra."),
+            CostKind::Expediting => format!("{sum} to its maker."),
+            CostKind::Boarding => format!("{sum} for boards."),
         })
     }
 
@@ -493,12 +494,13 @@ fn hours_lines(job: &Job, extra: &ExtraHours) -> String {
             format!("{{ on = \"{}\", hours = [{}] }}", day.on, hours.join(", "))
         })
         .collect();
-    let entries = format!("extra = [{}]", entries.join(", "));
+    let entries = entries.join(", ");
     if shared {
         return format!(
-            "In the job, give {} a calendar of its own, a copy of [calendars.{key}], with: {entries}",
+            "In the job, give {} a calendar of its own, a copy of [calendars.{key}], and \
+             add to its extra days: {entries}",
             extra.trade
         );
     }
-    format!("In the job, under [calendars.{key}]: {entries}")
+    format!("In the job, under [calendars.{key}], add to its extra days: {entries}")
 }

@@ -10,7 +10,7 @@ use crate::what_if::{Supposed, WhatIf};
 /// Something supposed, in words.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WhatIfWords {
-    /// `If stair glass, middle flight comes Fri 24 September`.
+    /// `With stair glass, middle flight on site Fri 24 September`.
     pub title: String,
     /// What it does to the last finish and the milestones, one sentence each.
     pub reached: Vec<String>,
@@ -44,27 +44,45 @@ impl Words<'_> {
                 .into_iter()
                 .filter(|breach| !known.contains(breach))
                 .collect(),
-            enter: supposed
-                .notes
-                .iter()
-                .map(note_words)
-                .chain(
-                    supposed
-                        .lines
-                        .iter()
-                        .map(|line| format!("In the job: {line}")),
-                )
-                .collect(),
+            enter: self.entered(supposed),
         }
+    }
+
+    /// How it would be entered.
+    fn entered(&self, supposed: &Supposed) -> Vec<String> {
+        let notes = supposed.notes.iter().map(note_words);
+        let lines = supposed.lines.iter();
+        let mut said: Vec<String> = notes
+            .chain(lines.map(|line| format!("In the job: {line}")))
+            .collect();
+        if said.is_empty() {
+            said.push("Nothing to enter now: note it when it is tried.".to_owned());
+        }
+        said.extend(self.ordered_anew(supposed));
+        said
+    }
+
+    /// When a damaged piece would come again: by its usual time to make, whatever was promised.
+    fn ordered_anew(&self, supposed: &Supposed) -> Option<String> {
+        let WhatIf::Damaged { about } = &supposed.what else {
+            return None;
+        };
+        let outlook = &supposed.outlook;
+        let comes = outlook.network.find(&format!("{about}:arrive"))?;
+        Some(format!(
+            "Ordered anew now, it is taken to come {} by its usual time to make. Ask its maker: an \
+             old promise no longer counts.",
+            self.day(outlook.plan.starts[comes.index()])
+        ))
     }
 
     fn supposed(&self, what: &WhatIf) -> String {
         match what {
             WhatIf::Arrives { piece, on } => {
-                format!("If {} comes {}", self.named(piece), self.date(on.date))
+                format!("With {} on site {}", self.named(piece), self.date(on.date))
             }
             WhatIf::Decided { decision, on } => format!(
-                "If {} is decided {}",
+                "With {} decided {}",
                 self.named(decision),
                 self.date(on.date)
             ),
@@ -73,24 +91,24 @@ impl Words<'_> {
                     1 => "one day".to_owned(),
                     n => format!("{} days", count(*n as usize)),
                 };
-                format!("If {} comes {days} later", self.named(about))
+                format!("With {} {days} later", self.named(about))
             }
             WhatIf::Away { trade, from, to } if from == to => format!(
-                "If {} is away {}",
+                "Without {} on {}",
                 lower_first(&self.trade(trade)),
                 self.date(*from)
             ),
             WhatIf::Away { trade, from, to } => format!(
-                "If {} is away from {} to {}",
+                "Without {} from {} to {}",
                 lower_first(&self.trade(trade)),
                 self.date(*from),
                 self.date(*to)
             ),
-            WhatIf::Fails { hold } => format!("If {} fails", self.named(hold)),
+            WhatIf::Fails { hold } => format!("With {} failed", self.named(hold)),
             WhatIf::Damaged { about } => {
                 let layer = self.outlook.network.find(about.as_str());
                 let name = layer.map_or_else(|| about.to_string(), |id| self.mid(id));
-                format!("If {name} is damaged now")
+                format!("With {name} damaged now")
             }
         }
     }
