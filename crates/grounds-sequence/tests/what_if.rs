@@ -2,6 +2,13 @@
 //!
 //! Dates are derived in each test from the hours and waits that it states.
 
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "a job of a test that does not plan is a fault of the test"
+)]
+
 mod house;
 
 use grounds_model::Id;

@@ -343,7 +343,7 @@ fn side_by_side<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) ->
     };
     let mut all: Vec<(usize, R)> = std::thread::scope(|scope| {
         let others: Vec<_> = (1..cores.min(items.len()))
-            .map(|_| scope.spawn(&run))
+            .map(|_| scope.spawn(run))
             .collect();
         let mut all = run();
         for other in others {

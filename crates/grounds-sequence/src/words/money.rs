@@ -5,7 +5,7 @@ use grounds_measure::Money;
 use super::Words;
 
 /// From this sum on, cents say nothing.
-const WHOLE_FROM: i64 = 100_00;
+const WHOLE_FROM: i64 = 10_000;
 
 impl Words<'_> {
     /// A sum as it is said: `£2,100`, `£12.50`, `CHF 2,100`; without a currency, `2,100`. Whether it is
