@@ -144,7 +144,7 @@ fn plans_of_more_jobs_come_near_what_is_published_and_never_contradict_it() {
         for file in files.iter().step_by(9) {
             let name = file.file_name().unwrap().to_string_lossy();
             let instance = psplib::read(&folder::text(file).unwrap()).unwrap();
-            let outcome = searched(&instance, 1_000_000);
+            let outcome = searched(&instance, 4_000_000);
             let published = published[name.as_ref()];
             let line = Line::of(&name, &outcome);
             assert!(published.agrees(&line), "{line} against {published:?}");
