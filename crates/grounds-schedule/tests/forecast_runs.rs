@@ -11,8 +11,8 @@ use grounds_schedule::forecast::{
     Amount, Policy, Repeat, Single, Source, Spell, ThreePoint, Uncertainty, Weather,
 };
 use grounds_schedule::{
-    ActivityId, Breach, Clock, DAY, DateId, Effort, Fact, LagId, Plan, Problem, Side, random, solve,
-    verify,
+    ActivityId, Breach, Clock, DAY, DateId, Effort, Fact, LagId, Plan, Problem, Side, random,
+    solve, verify,
 };
 
 fn effort(schedules: u32, seed: u64) -> Effort {
@@ -172,5 +172,8 @@ fn every_run_obeys_its_own_luck() {
         check(house(seed, 250), &format!("house {seed}"), 10);
     }
     assert!(runs > 1_500, "only {runs} runs");
-    assert!(pincers * 500 < runs, "{pincers} of {runs} runs end in a pincer");
+    assert!(
+        pincers * 500 < runs,
+        "{pincers} of {runs} runs end in a pincer"
+    );
 }

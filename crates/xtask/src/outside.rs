@@ -12,7 +12,8 @@ use crate::{
 };
 
 /// The scripts, with the name that a failure is told by.
-const SCRIPTS: [(&str, &str); 4] = [
+const SCRIPTS: [(&str, &str); 5] = [
+    ("Forecasts against scipy", "forecast.py"),
     ("Working days against numpy", "working_days.py"),
     ("Networks against networkx", "networks.py"),
     ("Dates against datetime and dateutil", "dates.py"),

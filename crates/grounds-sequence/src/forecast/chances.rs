@@ -4,12 +4,8 @@ use std::collections::BTreeMap;
 
 use grounds_measure::Span;
 use grounds_model::{Hold, Id, Job, Month, Piece, PlaceKind};
-use grounds_schedule::forecast::{
-    Amount, Repeat, Source, Spell, ThreePoint, Uncertainty, Weather,
-};
-use grounds_schedule::{
-    ActivityId, CalendarId, Clock as On, DAY, DateId, Fact, LagId, Tick,
-};
+use grounds_schedule::forecast::{Amount, Repeat, Source, Spell, ThreePoint, Uncertainty, Weather};
+use grounds_schedule::{ActivityId, CalendarId, Clock as On, DAY, DateId, Fact, LagId, Tick};
 
 use super::usual;
 use crate::{
@@ -221,7 +217,11 @@ impl Gatherer<'_> {
                 Some(spread(times(whole, 1.0 - low), times(whole, high - 1.0)))
             }
             DateWhy::Promised => {
-                let slip = if high > 1.0 { high - 1.0 } else { usual::PROMISE_SLIP };
+                let slip = if high > 1.0 {
+                    high - 1.0
+                } else {
+                    usual::PROMISE_SLIP
+                };
                 Some(spread(0, times(left, slip).max(usual::LEAST_SLIP)))
             }
             DateWhy::Overdue => Some(spread(0, usual::OVERDUE)),
@@ -302,7 +302,10 @@ impl Gatherer<'_> {
         let own = trade
             .and_then(|id| self.job.trades.get(id))
             .and_then(|trade| trade.calendar.as_ref());
-        let calendar = self.job.calendars.get(own.unwrap_or(&self.job.job.calendar));
+        let calendar = self
+            .job
+            .calendars
+            .get(own.unwrap_or(&self.job.job.calendar));
         calendar.map_or(32, hours::usual_day)
     }
 

@@ -113,7 +113,11 @@ impl Words<'_> {
     fn ends_on(&self, tick: Tick) -> String {
         let clock = &self.outlook.network.clock;
         let midnight = clock.midnight(clock.day(tick)) == tick;
-        self.day(if midnight { tick.saturating_sub(1) } else { tick })
+        self.day(if midnight {
+            tick.saturating_sub(1)
+        } else {
+            tick
+        })
     }
 
     /// The day of a date of the forecast, short, for drawings: `12 Oct`.

@@ -5,9 +5,7 @@ use std::{error::Error, num::NonZeroUsize};
 use grounds_schedule::forecast::{
     Amount, Forecast, Pert, Policy, Runs, Source, ThreePoint, Uncertainty, forecast,
 };
-use grounds_schedule::{
-    Activity, ActivityId, Clock, End, Lag, Problem, Tick, construct,
-};
+use grounds_schedule::{Activity, ActivityId, Clock, End, Lag, Problem, Tick, construct};
 use serde::Serialize;
 
 /// Ticks of a day of these networks: fine enough that rounding to ticks does not show.
@@ -57,7 +55,14 @@ struct Alike {
 
 /// Computes all of it.
 pub(crate) fn forecasts() -> Result<Forecasts, Box<dyn Error>> {
-    let judgements = [(5, 8, 14), (2, 3, 7), (10, 14, 30), (4, 4, 9), (1, 9, 9), (6, 10, 14)];
+    let judgements = [
+        (5, 8, 14),
+        (2, 3, 7),
+        (10, 14, 30),
+        (4, 4, 9),
+        (1, 9, 9),
+        (6, 10, 14),
+    ];
     let networks: [&[&[Judgement]]; 3] = [
         &[&[(5, 8, 14)], &[(6, 8, 11)]],
         &[&[(2, 3, 7), (5, 8, 14)], &[(4, 5, 9), (4, 6, 8)]],
@@ -80,7 +85,10 @@ pub(crate) fn forecasts() -> Result<Forecasts, Box<dyn Error>> {
     });
     Ok(Forecasts {
         runs: RUNS,
-        judgements: judgements.into_iter().map(judged).collect::<Result<_, _>>()?,
+        judgements: judgements
+            .into_iter()
+            .map(judged)
+            .collect::<Result<_, _>>()?,
         networks: networks.collect::<Result<_, Box<dyn Error>>>()?,
         alike: alike()?,
     })
@@ -88,7 +96,8 @@ pub(crate) fn forecasts() -> Result<Forecasts, Box<dyn Error>> {
 
 fn judged(judgement: Judgement) -> Result<Judged, Box<dyn Error>> {
     let (low, likely, high) = judgement;
-    let pert = Pert::new(f64::from(low), f64::from(likely), f64::from(high)).ok_or("no judgement")?;
+    let pert =
+        Pert::new(f64::from(low), f64::from(likely), f64::from(high)).ok_or("no judgement")?;
     let seen = run(&[vec![judgement]], None)?;
     Ok(Judged {
         judgement,
@@ -105,7 +114,11 @@ fn alike() -> Result<Alike, Box<dyn Error>> {
     let works = vec![(5, 8, 14), (2, 3, 7), (6, 8, 11)];
     let seen = run(std::slice::from_ref(&works), Some(SHARE))?;
     let mean = seen.finish.mean();
-    let squares = seen.finish.sorted.iter().map(|&t| (f64::from(t) - mean).powi(2));
+    let squares = seen
+        .finish
+        .sorted
+        .iter()
+        .map(|&t| (f64::from(t) - mean).powi(2));
     let variance = squares.sum::<f64>() / f64::from(RUNS - 1);
     Ok(Alike {
         works,
