@@ -2,14 +2,14 @@
 
 use super::core::Core;
 use super::justify::{Builder, Cuts};
-use super::list::{cross, ruffle};
+use super::list::{cross, ruffle, shift};
 use super::precedence::Precedence;
 use crate::chance::Chance;
 use crate::problem::Tick;
 
 /// The least and the most people.
 const FEWEST: usize = 40;
-const MOST: usize = 400;
+const MOST: usize = 1600;
 
 /// The habits of a population. The defaults are what was best on published instances.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,19 +18,17 @@ pub struct Habits {
     pub people: usize,
     /// How much chance there is in the first lists, in parts of the longest path.
     pub noise: f64,
-    /// How many in a hundred of the first are begun wherever they fit.
-    pub begun: usize,
-    /// From how many the best is taken as mother.
-    pub mothers: usize,
-    /// From how many stretches of the father the one is taken that uses the resources least.
-    pub stretches: usize,
     /// The least and the most of the father's list that is put in the mother's order, in hundredths.
     pub stretch: (usize, usize),
     /// The chance of each two neighbours to change places, in hundredths.
     pub ruffle: usize,
+    /// The chance that one activity is moved elsewhere, and then of one more, and so on; in hundredths.
+    pub shift: usize,
     /// How much longer than the father a child may be after its first pass and after its pass from the
     /// end, in parts of the father's length.
     pub slack: (f64, f64),
+    /// After so many children each without a better one, others are bred.
+    pub patience: usize,
 }
 
 impl Default for Habits {
@@ -38,12 +36,11 @@ impl Default for Habits {
         Self {
             people: 250,
             noise: 0.6,
-            begun: 0,
-            mothers: 1,
-            stretches: 1,
             stretch: (20, 60),
-            ruffle: 20,
+            ruffle: 10,
+            shift: 50,
             slack: (0.07, 0.015),
+            patience: 20,
         }
     }
 }
@@ -87,7 +84,8 @@ impl Person {
 }
 
 /// People whose children take their fathers' places when they are no worse (crowding: De Jong 1975;
-/// from memory). So no list spreads over all the others, which is what ends most such searches.
+/// from memory). Anybody may be father or mother: that good lists do not spread over all the others is
+/// what such a search lives on, and choosing better parents only ends it sooner.
 pub struct Breeding<const W: usize> {
     /// What builds their schedules.
     pub builder: Builder<W>,
@@ -97,11 +95,13 @@ pub struct Breeding<const W: usize> {
     chance: Chance,
     people: Vec<Person>,
     child: Person,
+    /// How many there shall be.
+    wanted: usize,
     /// Newcomers so far, those who were like another among them.
     born: usize,
+    /// Children since one was better than its father.
+    barren: usize,
     tails: Vec<Tick>,
-    /// What each activity uses in all, in parts of each capacity.
-    uses: Vec<u64>,
     inside: Vec<bool>,
     keys: Vec<i64>,
     /// Nothing longer is looked at.
@@ -126,9 +126,10 @@ impl<const W: usize> Breeding<W> {
             chance: Chance::new(seed),
             people: Vec::new(),
             child: Person::blank(count),
+            wanted: (count * habits.people / 100).clamp(FEWEST, MOST),
             born: 0,
+            barren: 0,
             tails: precedence.tails(&core.durations),
-            uses: (0..count).map(|i| use_of_all(core, i)).collect(),
             inside: vec![false; count],
             keys: vec![0; count],
             longest,
@@ -137,13 +138,14 @@ impl<const W: usize> Breeding<W> {
 
     /// One newcomer or one child.
     pub fn round(&mut self) {
-        let wanted = self.tails.len() * self.habits.people / 100;
-        let wanted = wanted.clamp(FEWEST, MOST);
         // Where there are few schedules at all, there will never be so many.
-        if self.people.len() < 2 || (self.people.len() < wanted && self.born < 2 * wanted) {
+        let few = self.people.len() < self.wanted && self.born < 2 * self.wanted;
+        if few || self.people.len() < 2 {
             self.newcomer();
-        } else {
+        } else if self.barren < self.habits.patience * self.people.len() {
             self.child();
+        } else {
+            self.begin_again();
         }
     }
 
@@ -156,23 +158,18 @@ impl<const W: usize> Breeding<W> {
         }
     }
 
+    /// Nothing more comes of these: others, and more of them (Harik and Lobo 1999; from memory).
+    fn begin_again(&mut self) {
+        self.people.clear();
+        (self.born, self.barren) = (0, 0);
+        self.wanted = (2 * self.wanted).min(MOST);
+    }
+
     fn newcomer(&mut self) {
         self.born += 1;
         self.sample();
-        if self.chance.happens(self.habits.begun) {
-            self.begin_what_fits();
-        }
         if self.build(Cuts::all(self.longest)) {
             self.join();
-        }
-    }
-
-    /// Makes the child's list that of the schedule in which everything is begun as soon as it fits.
-    fn begin_what_fits(&mut self) {
-        let (builder, child) = (&mut self.builder, &mut self.child);
-        if builder.begin_what_fits(&child.list, &mut child.starts, self.longest) {
-            let last = child.starts.iter().copied().max().unwrap_or(0);
-            builder.list_of(&child.starts, last, &mut child.list);
         }
     }
 
@@ -191,8 +188,8 @@ impl<const W: usize> Breeding<W> {
 
     fn child(&mut self) {
         let father = self.chance.below(self.people.len());
-        let mother = self.mother();
-        let stretch = self.stretch(father);
+        let mother = self.chance.below(self.people.len());
+        let stretch = self.stretch();
         cross(
             &self.people[father].list,
             &self.people[mother].list,
@@ -203,6 +200,9 @@ impl<const W: usize> Breeding<W> {
         let precedence = self.builder.precedence();
         let list = &mut self.child.list;
         ruffle(precedence, list, self.habits.ruffle, &mut self.chance);
+        while self.chance.happens(self.habits.shift) {
+            shift(precedence, list, &mut self.chance);
+        }
         let finish = self.people[father].finish;
         let past = |share: f64, least: Tick| {
             finish.saturating_add(((f64::from(finish) * share) as Tick).max(least))
@@ -212,40 +212,17 @@ impl<const W: usize> Breeding<W> {
             back: past(self.habits.slack.1, 1).min(self.longest),
             last: finish,
         };
+        self.barren += 1;
         if self.build(cuts) && self.child.worth() <= self.people[father].worth() && self.is_new() {
+            if self.child.worth() < self.people[father].worth() {
+                self.barren = 0;
+            }
             self.people[father].become_like(&self.child);
             self.note();
         }
     }
 
-    /// The best of some.
-    fn mother(&mut self) -> usize {
-        let mut best = self.chance.below(self.people.len());
-        for _ in 1..self.habits.mothers {
-            let other = self.chance.below(self.people.len());
-            if self.people[other].worth() < self.people[best].worth() {
-                best = other;
-            }
-        }
-        best
-    }
-
-    /// The stretch of some that uses the resources least for its time. (Peaks of use as what to keep:
-    /// Valls, Ballestín and Quintanilla 2008; from memory.)
-    fn stretch(&mut self, father: usize) -> (usize, usize) {
-        let mut worst = self.any_stretch();
-        let mut least = self.use_in(father, worst);
-        for _ in 1..self.habits.stretches {
-            let other = self.any_stretch();
-            let used = self.use_in(father, other);
-            if used < least {
-                (worst, least) = (other, used);
-            }
-        }
-        worst
-    }
-
-    fn any_stretch(&mut self) -> (usize, usize) {
+    fn stretch(&mut self) -> (usize, usize) {
         let count = self.tails.len();
         let (least, most) = self.habits.stretch;
         let least = (count * least / 100).max(2).min(count);
@@ -253,22 +230,6 @@ impl<const W: usize> Breeding<W> {
         let length = least + self.chance.below(most - least + 1);
         let from = self.chance.below(count - length + 1);
         (from, from + length)
-    }
-
-    /// What a stretch of somebody's list uses in each of its ticks.
-    fn use_in(&self, who: usize, (from, until): (usize, usize)) -> u64 {
-        let Person {
-            list,
-            starts,
-            finish,
-            ..
-        } = &self.people[who];
-        let used: u64 = list[from..until]
-            .iter()
-            .map(|&activity| self.uses[activity as usize])
-            .sum();
-        let start = |place: usize| list.get(place).map_or(*finish, |&a| starts[a as usize]);
-        used / u64::from((start(until) - start(from)).max(1).unsigned_abs())
     }
 
     /// Builds the child from its list; whether no pass was given up.
@@ -307,15 +268,6 @@ impl<const W: usize> Breeding<W> {
             self.best.become_like(&self.child);
         }
     }
-}
-
-/// What an activity uses, in millionths of each capacity for each of its ticks.
-fn use_of_all(core: &Core, activity: usize) -> u64 {
-    let shares = core.demand(activity).iter().zip(&core.capacities);
-    let share = |(&amount, &capacity): (&u32, &u32)| {
-        u64::from(amount) * 1_000_000 / u64::from(capacity.max(1))
-    };
-    u64::from(core.durations[activity].unsigned_abs()) * shares.map(share).sum::<u64>()
 }
 
 /// Mixes all starts into one number, after the manner of FxHash.

@@ -8,7 +8,6 @@
 
 use super::core::Core;
 use super::list::{Sorter, Straightener};
-use super::parallel::begin_what_fits;
 use super::precedence::Precedence;
 use super::profile::Profile;
 use super::serial::Direction;
@@ -47,7 +46,6 @@ pub struct Builder<const W: usize> {
     sorter: Sorter,
     straightener: Straightener,
     list: Vec<u32>,
-    waiting: Vec<u32>,
     /// Starts as they are seen from the end.
     mirrored: Vec<Tick>,
     /// Activities placed so far.
@@ -95,7 +93,6 @@ impl<const W: usize> Builder<W> {
             sorter: Sorter::default(),
             straightener: Straightener::new(count),
             list: vec![0; count],
-            waiting: Vec::with_capacity(count),
             mirrored: vec![0; count],
             placed: 0,
             passes: 0,
@@ -120,18 +117,6 @@ impl<const W: usize> Builder<W> {
         self.passes += 1;
         let direction = &self.forward.direction;
         direction.place(list, &mut self.profile, starts, cut, &mut self.placed)
-    }
-
-    /// The starts if whatever is ready and fits is begun, in the order of a list; whether all could
-    /// begin by `last`.
-    pub fn begin_what_fits(&mut self, list: &[u32], starts: &mut [Tick], last: Tick) -> bool {
-        self.profile.clear();
-        self.passes += 1;
-        // About as much work as so many placings.
-        self.placed += 8 * list.len() as u64;
-        let direction = &self.forward.direction;
-        let (profile, waiting) = (&mut self.profile, &mut self.waiting);
-        begin_what_fits(direction, list, profile, starts, (waiting, last))
     }
 
     /// Pushes a schedule against its end and back: its new starts and its new last finish. `None` if a

@@ -127,6 +127,26 @@ pub fn ruffle(precedence: &Precedence, list: &mut [u32], percent: usize, chance:
     }
 }
 
+/// Moves one activity, any, to anywhere it can be (the shift of Boctor 1996 and others; from memory).
+pub fn shift(precedence: &Precedence, list: &mut [u32], chance: &mut Chance) {
+    let waits = |later: u32, earlier: u32| {
+        let mut before = precedence.before(later as usize).iter();
+        before.any(|wait| wait.0 == earlier)
+    };
+    let from = chance.below(list.len());
+    let moved = list[from];
+    let first = list[..from].iter().rposition(|&a| waits(moved, a));
+    let first = first.map_or(0, |place| place + 1);
+    let behind = list[from + 1..].iter().position(|&a| waits(a, moved));
+    let last = behind.map_or(list.len() - 1, |places| from + places);
+    let to = first + chance.below(last - first + 1);
+    if to < from {
+        list[to..=from].rotate_right(1);
+    } else {
+        list[from..=to].rotate_left(1);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::{Sorter, Straightener, cross};

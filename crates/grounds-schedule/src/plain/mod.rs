@@ -10,7 +10,6 @@ pub mod condensed;
 pub mod core;
 pub mod justify;
 pub mod list;
-pub mod parallel;
 pub mod population;
 pub mod precedence;
 pub mod profile;

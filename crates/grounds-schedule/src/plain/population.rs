@@ -72,12 +72,19 @@ impl Worker for Population {
                 .collect();
             breed.take_in(&moments);
         }
-        breed.go_on(units, self.condensed.moment(known.bound));
+        let bound = self.condensed.moment(known.bound);
+        breed.go_on(units, bound);
         let (starts, finish) = breed.best();
-        let in_time = starts.iter().zip(&self.condensed.core.latest);
-        let better = finish < Tick::MAX && self.condensed.ticks(finish) < self.heard;
-        if !better || !in_time.clone().all(|(start, latest)| start <= latest) {
+        let mut in_time = starts.iter().zip(&self.condensed.core.latest);
+        if finish == Tick::MAX || self.condensed.ticks(finish) >= self.heard {
             return Found::default();
+        }
+        if !in_time.all(|(start, latest)| start <= latest) {
+            // Lists know of no latest start; once nothing shorter can come, nothing else will.
+            return Found {
+                done: finish <= bound,
+                ..Found::default()
+            };
         }
         self.heard = self.condensed.ticks(finish);
         let ticks = |start: &Tick| self.condensed.ticks(*start);

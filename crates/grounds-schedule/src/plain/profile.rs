@@ -82,16 +82,6 @@ impl<const W: usize> Profile<W> {
             }
         }
     }
-
-    /// Takes the amounts out if they are free at the start; whether they were. Nothing else may have
-    /// been taken that begins later.
-    pub fn begin(&mut self, start: usize, duration: usize, amounts: &Amounts<W>) -> bool {
-        let fits = duration == 0 || !lacks(&self.free[start], amounts);
-        if fits {
-            self.take(start, duration, amounts);
-        }
-        fits
-    }
 }
 
 #[inline]

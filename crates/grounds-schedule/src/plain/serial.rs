@@ -89,31 +89,6 @@ impl<const W: usize> Direction<W> {
         Some(last)
     }
 
-    /// When all that an activity waits for lets it start; `None` while one of these has no start, which
-    /// `starts` shows as [`Tick::MIN`].
-    #[must_use]
-    pub fn ready(&self, activity: usize, starts: &[Tick]) -> Option<Tick> {
-        let job = &self.jobs[activity];
-        self.waits_of(job)
-            .iter()
-            .try_fold(job.earliest, |ready, &(from, ticks)| {
-                let start = starts[from as usize];
-                (start != Tick::MIN).then(|| ready.max(start + ticks))
-            })
-    }
-
-    /// How long an activity takes.
-    #[must_use]
-    pub fn duration(&self, activity: usize) -> usize {
-        self.jobs[activity].duration as usize
-    }
-
-    /// What an activity uses.
-    #[must_use]
-    pub fn amounts(&self, activity: usize) -> &Amounts<W> {
-        &self.jobs[activity].amounts
-    }
-
     #[inline]
     fn waits_of(&self, job: &Job<W>) -> &[(u32, Tick)] {
         &self.waits[job.waits.0 as usize..job.waits.1 as usize]
