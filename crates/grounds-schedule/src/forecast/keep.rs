@@ -114,7 +114,8 @@ fn spans(problem: &Problem, plan: &Plan) -> Vec<Span> {
                 moment(problem, from, start, finish),
                 moment(problem, until, start, finish),
             );
-            if !is_never(from, until) && !(done && ends.1 <= problem.now) {
+            let over = done && ends.1 <= problem.now;
+            if !over && !is_never(from, until) {
                 spans.push(Span {
                     owner,
                     from,

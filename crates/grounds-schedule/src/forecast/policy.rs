@@ -269,8 +269,8 @@ impl<'a> Policy<'a> {
         for back in (0..self.order.played).flat_map(|p| self.backs.of(p)) {
             onto[back.target as usize].push(*back);
         }
-        for p in 0..self.order.played {
-            for back in &onto[p] {
+        for (p, onto) in onto.iter().enumerate() {
+            for back in onto {
                 run.raise(self, back);
             }
             run.place(self, &game, p);

@@ -8,15 +8,26 @@ use super::policy::{
 };
 use crate::calendar::Calendar;
 use crate::plan::Plan;
-use crate::problem::{End, Fact, Moment, Tick};
+use crate::problem::{DAY, End, Fact, Moment, Tick};
 use crate::search::clock::{NEVER, Work, at_least_after, at_most_before};
 
 /// Times that a missed longest wait puts the earlier work off before it is given up.
-const TRIES: u16 = 12;
+const TRIES: u16 = 6;
 /// Times that a run goes back in all.
 const PATIENCE: u32 = 4_000;
 /// Times that one activity is moved on for what lies around it.
 const MOVES: u32 = 200;
+
+/// What was tried to keep one longest wait.
+#[derive(Clone, Copy, Debug, Default)]
+struct Tries {
+    /// How often the earlier work was put off; more than [`TRIES`] once that was given up.
+    count: u16,
+    /// How much was put off, for whichever wait, before the first time.
+    began: usize,
+    /// The start beyond which it is not put off: the later work runs away as fast as it is followed.
+    until: Tick,
+}
 
 /// The memory of one run.
 #[derive(Clone, Debug)]
@@ -33,8 +44,11 @@ pub(super) struct Run {
     units: Vec<(Tick, u32)>,
     /// Units as they were before each anchored position.
     saved: Vec<(Tick, u32)>,
-    /// For each back bound: how often it was tried, and the start that it began from.
-    tries: Vec<(u16, Tick)>,
+    /// For each back bound, what was tried for it.
+    tries: Vec<Tries>,
+    /// Everything that was put off, in turn: the position, what it was put off to before, and the
+    /// number of the back bound that asked for it.
+    put_off: Vec<(u32, (Tick, u32), u32)>,
     has_backs: bool,
     patience: u32,
 }
@@ -52,7 +66,8 @@ impl Run {
             raised: vec![(-NEVER, NONE); count],
             units: vec![(-NEVER, NONE); policy.units],
             saved: vec![(-NEVER, NONE); policy.units * policy.anchor_count],
-            tries: vec![(0, 0); backs],
+            tries: vec![Tries::default(); backs],
+            put_off: Vec::new(),
             has_backs: backs > 0,
             patience: 0,
         }
@@ -91,7 +106,8 @@ impl Run {
         self.units.fill((-NEVER, NONE));
         if self.has_backs {
             self.raised.fill((-NEVER, NONE));
-            self.tries.fill((0, 0));
+            self.tries.fill(Tries::default());
+            self.put_off.clear();
             self.patience = PATIENCE;
         }
         let mut p = 0;
@@ -124,8 +140,8 @@ impl Run {
     /// A longest wait that ends at `p` and is missed: the position that has to be put off for it.
     fn missed(&mut self, policy: &Policy, p: usize) -> Option<usize> {
         for back in policy.backs.of(p) {
-            let (tries, _) = self.tries[back.number as usize];
-            if tries > TRIES || self.patience == 0 {
+            let tries = self.tries[back.number as usize];
+            if tries.count > TRIES || self.patience == 0 {
                 continue;
             }
             let target = back.target as usize;
@@ -135,23 +151,51 @@ impl Run {
             }
             self.patience -= 1;
             let number = back.number as usize;
-            if tries == 0 {
-                self.tries[number].1 = self.raised[target].0;
+            if tries.count == 0 {
+                let missing = start - self.start(target);
+                self.tries[number] = Tries {
+                    count: 0,
+                    began: self.put_off.len(),
+                    until: start.saturating_add(missing).saturating_add(DAY),
+                };
             }
-            self.tries[number].0 += 1;
-            if tries < TRIES {
+            let in_vain = tries.count >= TRIES || start > self.tries[number].until;
+            if !in_vain {
+                self.tries[number].count += 1;
+                let before = self.raised[target];
+                self.put_off.push((back.target, before, back.number));
                 self.raised[target] = (start, back.bound.source);
                 return Some(target);
             }
-            self.raised[target] = (self.tries[number].1, NONE);
+            self.tries[number].count = TRIES + 1;
+            let earliest = self.take_back(self.tries[number].began);
             if back.span != NONE {
                 // He does not get out in time however long it is put off: he comes in afterwards.
                 let until = self.moments[policy.first_span + 2 * back.span as usize + 1];
                 self.raised[p] = self.raised[p].max((until, back.target));
             }
-            return Some(target);
+            return Some(earliest.min(target));
         }
         None
+    }
+
+    /// Takes back what was put off since `from`, for whichever bound: what others asked for while one
+    /// was put off in vain was asked for in vain too, and would stay for good. The first position
+    /// that this concerns.
+    fn take_back(&mut self, from: usize) -> usize {
+        let mut earliest = usize::MAX;
+        while self.put_off.len() > from {
+            let Some((target, before, number)) = self.put_off.pop() else {
+                break;
+            };
+            self.raised[target as usize] = before;
+            earliest = earliest.min(target as usize);
+            let tries = &mut self.tries[number as usize];
+            if tries.count <= TRIES {
+                tries.count = if tries.began >= from { 0 } else { tries.count - 1 };
+            }
+        }
+        earliest
     }
 
     /// Lags whose longest wait was missed for good in this run.
