@@ -61,7 +61,10 @@ fn houses_that_can_be_built_are_nearly_always_planned_without_a_breach() {
     }
     println!("{clean} of {buildable} that can be built");
     assert!(buildable > 2_500);
-    assert!(clean * 1_000 >= buildable * 995, "only {clean} of {buildable}");
+    assert!(
+        clean * 1_000 >= buildable * 995,
+        "only {clean} of {buildable}"
+    );
 }
 
 #[test]
