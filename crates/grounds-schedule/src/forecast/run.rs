@@ -192,7 +192,11 @@ impl Run {
             earliest = earliest.min(target as usize);
             let tries = &mut self.tries[number as usize];
             if tries.count <= TRIES {
-                tries.count = if tries.began >= from { 0 } else { tries.count - 1 };
+                tries.count = if tries.began >= from {
+                    0
+                } else {
+                    tries.count - 1
+                };
             }
         }
         earliest

@@ -68,12 +68,12 @@ impl Words<'_> {
         reasons.sort_by_key(|reason| rank(reason));
         for reason in &reasons {
             let back = match reason {
-                Reason::Date(date) => self.from_date(id, reason, date.index()),
-                Reason::Lag(lag) => self.from_lag(id, reason, *lag),
-                Reason::ShutOff { by } => self.from_work(id, reason, by),
-                Reason::Crew { held_by, .. } => self.from_work(id, reason, held_by),
-                Reason::Dust { with } => self.from_work(id, reason, with),
-                Reason::WouldShutOff { others } => self.from_work(id, reason, others),
+                Reason::Date(date) => self.back_to_date(id, reason, date.index()),
+                Reason::Lag(lag) => self.back_to_lag(id, reason, *lag),
+                Reason::ShutOff { by } => self.back_to_work(id, reason, by),
+                Reason::Crew { held_by, .. } => self.back_to_work(id, reason, held_by),
+                Reason::Dust { with } => self.back_to_work(id, reason, with),
+                Reason::WouldShutOff { others } => self.back_to_work(id, reason, others),
                 _ => None,
             };
             if let Some(back) = back.filter(|back| back.to.is_none_or(|to| !met.contains(&to))) {
@@ -83,15 +83,15 @@ impl Words<'_> {
         let said = reasons
             .first()
             .map_or_else(String::new, |reason| self.reason(id, reason));
-        self.from_now(self.start(id), said)
+        self.back_to_now(self.start(id), said)
     }
 
-    fn from_date(&self, id: ActivityId, reason: &Reason, date: usize) -> Option<Back> {
+    fn back_to_date(&self, id: ActivityId, reason: &Reason, date: usize) -> Option<Back> {
         self.outlook.network.problem.dates.get(date)?;
-        Some(self.from_now(self.start(id), self.reason(id, reason)))
+        Some(self.back_to_now(self.start(id), self.reason(id, reason)))
     }
 
-    fn from_lag(&self, id: ActivityId, reason: &Reason, lag: LagId) -> Option<Back> {
+    fn back_to_lag(&self, id: ActivityId, reason: &Reason, lag: LagId) -> Option<Back> {
         let lag = self.outlook.network.problem.lags.get(lag.index())?;
         let said = self.reason(id, reason);
         if lag.to != id {
@@ -111,7 +111,7 @@ impl Words<'_> {
         };
         let begins = base.max(self.now());
         if self.is_done(lag.from) {
-            return Some(self.from_now(self.start(id), said));
+            return Some(self.back_to_now(self.start(id), said));
         }
         if !worked {
             return Some(Back {
@@ -124,7 +124,7 @@ impl Words<'_> {
     }
 
     /// Other work that is in the way: that of it which ends last before this begins.
-    fn from_work(&self, id: ActivityId, reason: &Reason, others: &[ActivityId]) -> Option<Back> {
+    fn back_to_work(&self, id: ActivityId, reason: &Reason, others: &[ActivityId]) -> Option<Back> {
         let start = self.start(id);
         let before = |other: &&ActivityId| self.start(**other) < start;
         let last = others
@@ -133,7 +133,7 @@ impl Words<'_> {
             .max_by_key(|other| (self.finish(**other).min(start), **other))?;
         let said = self.reason(id, reason);
         if self.is_done(*last) {
-            return Some(self.from_now(start, said));
+            return Some(self.back_to_now(start, said));
         }
         Some(self.worked(*last, start, Some(said)))
     }
@@ -168,7 +168,7 @@ impl Words<'_> {
     }
 
     /// The first step of all: from now to a start.
-    fn from_now(&self, start: Tick, said: String) -> Back {
+    fn back_to_now(&self, start: Tick, said: String) -> Back {
         let free = "Nothing stands in its way.".to_owned();
         let said = if said.is_empty() { free } else { said };
         let waits = start > self.now();
