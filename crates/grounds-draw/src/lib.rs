@@ -16,7 +16,10 @@
 //!
 //! Materials are told by hatch and state by line, as on a drawing; colour only repeats what line and hatch say.
 
+mod bands;
 mod curve;
+mod cut_layout;
+mod fit_section;
 mod hatch;
 mod house;
 mod ink;
@@ -24,17 +27,34 @@ mod key;
 mod lettering;
 mod link;
 mod mark;
+mod medium;
+mod opening_sheet;
+mod plane_layout;
 mod section;
+mod spacing_layout;
 mod stack;
+mod stair_layout;
 mod strip;
+mod verdict;
 mod weeks;
 
+pub use bands::Bands;
 pub use curve::{Curve, CurveMark, CurveMarkKind, CurveRead, curve};
+pub use cut_layout::{CutLayout, StockCut, StockLength};
+pub use fit_section::{
+    ControlLine, Dimension, FinishPlane, Landing, PieceForm, Section, SectionLayer, SectionPiece,
+};
 pub use hatch::{Hatch, hatch_defs};
 pub use house::{House, HouseLevel, Room, house};
 pub use key::sheet_key;
 pub use link::Link;
 pub use mark::stack_mark;
+pub use medium::{Medium, Scale, Units};
+pub use opening_sheet::{EdgeClearances, OpeningSheet, Rectangle, TapeReading};
+pub use plane_layout::{PlaneLayout, PlanePiece};
 pub use section::stack_section;
+pub use spacing_layout::{SpacingKind, SpacingLayout, SpacingPart};
 pub use stack::{Face, FaceKind, Layer, Piece, State, Trouble};
+pub use stair_layout::{FloorFinish, Rise, StairLayout};
+pub use verdict::Verdict;
 pub use weeks::{Bar, Closure, Day, Level, Mark, MarkKind, Place, Weeks, Zoom, weeks};
