@@ -52,8 +52,8 @@ macro_rules! text_key {
 text_key!(
     /// The key of one thing: lower-case letters, digits and hyphens, `stair-hall`.
     ///
-    /// Places, passages, pieces, openings, holds, milestones, decisions and trades share one
-    /// namespace, so that a [`Ref`] needs no prefix.
+    /// Places, passages, pieces, openings, holds, milestones, decisions, trades, control lines and
+    /// lines by hand share one namespace, so that a [`Ref`] needs no prefix.
     Id,
     "id"
 );
@@ -65,7 +65,7 @@ text_key!(
     /// |---|---|
     /// | `stair-hall.walls/finish` | a layer of a face |
     /// | `stair-hall.walls` | all layers of a face |
-    /// | `stair-glass` | the place, piece, opening, hold, milestone, decision, passage or trade of that key |
+    /// | `stair-glass` | the place, piece, opening, hold, milestone, decision, passage, trade, control line or line of that key |
     Ref,
     "ref"
 );

@@ -11,6 +11,7 @@ use crate::{
     build_up::BuildUp,
     calendar::{Calendar, Climate, Weather},
     id::Id,
+    line::{Control, Line},
     piece::{Opening, Piece},
     place::{Level, Passage, Place},
     promise::{Booking, Decision, Hold, Milestone, Wait},
@@ -52,6 +53,12 @@ pub struct Job {
     /// Openings.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub openings: BTreeMap<Id, Opening>,
+    /// Control lines: planes and levels that several places are set out from.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub controls: BTreeMap<Id, Control>,
+    /// Lines by hand, for what the build-ups do not say.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub lines: BTreeMap<Id, Line>,
     /// Tests and inspections.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub holds: BTreeMap<Id, Hold>,

@@ -15,7 +15,7 @@ pub struct Named<'j> {
 
 impl Job {
     /// Everything that has a name, by kind and key: places, passages, faces and layers, pieces,
-    /// openings, holds, decisions, milestones and trades.
+    /// openings, holds, decisions, milestones, trades, control lines and lines by hand.
     #[must_use]
     pub fn names(&self) -> Vec<Named<'_>> {
         const NONE: &[String] = &[];
@@ -66,6 +66,10 @@ impl Job {
         let trades = self.trades.iter();
         names
             .extend(trades.map(|(id, it)| named(Target::Trade(id.clone()), &it.name, &it.aliases)));
+        let controls = self.controls.iter();
+        names.extend(controls.map(|(id, it)| named(Target::Control(id.clone()), &it.name, NONE)));
+        let lines = self.lines.iter();
+        names.extend(lines.map(|(id, it)| named(Target::Line(id.clone()), &it.name, NONE)));
         names
     }
 }

@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::{
     id::{Id, Ref},
+    line::{Lined, Setting},
     material::Material,
     place::is_false,
 };
@@ -41,6 +42,12 @@ pub struct Piece {
     /// Width × height (× depth).
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<Size>,
+    /// How far its width and its height may be off, either way.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub size_within: Option<Length>,
+    /// Width × height that was ordered, where it is not the size designed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ordered: Option<Size>,
     /// Thickness across the face, with tolerance.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thickness: Option<Thickness>,
@@ -94,6 +101,10 @@ pub struct Piece {
     /// Needs to be reached for service; it may not be covered without an access panel.
     #[serde(default, skip_serializing_if = "is_false")]
     pub serviced: bool,
+    /// What it is set to on site, by packers, a box screwed in or out, adjustable feet. A piece
+    /// that is not set stands with its back on the layer it sits on.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub set: Vec<Setting>,
     /// How it must line up.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub align: Vec<Align>,
@@ -111,7 +122,8 @@ pub struct Piece {
 pub struct Align {
     /// The relation.
     pub how: Relation,
-    /// What it lines up with: a face (its finish plane), a layer, a piece or an opening.
+    /// What it lines up with: a face (its finish plane), a layer, a piece, an opening or a control
+    /// line.
     pub with: Ref,
     /// By how much: proud (+) or shy (−), the reveal, the clearance, the height.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -129,7 +141,7 @@ pub enum Relation {
     Flush,
     /// A reveal of a given width.
     Reveal,
-    /// In one plane with another piece.
+    /// In one plane with another piece, or with a control line.
     InPlane,
     /// Centred on it.
     Centred,
@@ -163,6 +175,15 @@ pub struct Opening {
     /// Clearance wanted at each edge.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub clearance: Option<Length>,
+    /// The widest gap at each edge that can still be closed.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most: Option<Length>,
+    /// How far the framed width and height may be off, either way.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub within: Option<Length>,
+    /// What lines its sides.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lined: Option<Lined>,
 }
 
 fn one() -> u32 {

@@ -6,7 +6,10 @@ use grounds_measure::{Area, Length, Size};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::id::Id;
+use crate::{
+    id::Id,
+    line::{Flight, Structure, Threshold},
+};
 
 /// A storey, from its finished floor.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -16,6 +19,9 @@ pub struct Level {
     pub name: String,
     /// Height of the finished floor over the job's datum.
     pub height: Length,
+    /// How far its mark may be off the datum, either way: how truly the height is carried up.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub within: Option<Length>,
 }
 
 /// What kind of place it is.
@@ -64,6 +70,9 @@ pub struct Place {
     /// Its floors, walls, ceilings and soffits.
     #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
     pub faces: BTreeMap<Id, Face>,
+    /// For a stair: its risers, between the floors it joins.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub flight: Option<Flight>,
 }
 
 /// Which way a face looks.
@@ -102,6 +111,9 @@ pub struct Face {
     /// Worked on by itself, even where another face of the place has the same build-up.
     #[serde(default, skip_serializing_if = "is_false")]
     pub split: bool,
+    /// Where its structure stands before anything is put on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub structure: Option<Structure>,
 }
 
 /// What joins two places.
@@ -127,6 +139,9 @@ pub struct Passage {
     pub kind: PassageKind,
     /// The two places it joins; `outside` is the open air.
     pub between: [Id; 2],
+    /// How the finished floors on both sides must meet.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub threshold: Option<Threshold>,
 }
 
 /// The key that stands for the open air in [`Passage::between`].

@@ -43,6 +43,10 @@ pub enum Target {
     Milestone(Id),
     /// A trade.
     Trade(Id),
+    /// A control line.
+    Control(Id),
+    /// A line by hand.
+    Line(Id),
     /// The whole job.
     Job,
 }
@@ -168,6 +172,10 @@ impl Job {
             Some(Target::Decision(id()))
         } else if self.trades.contains_key(key) {
             Some(Target::Trade(id()))
+        } else if self.controls.contains_key(key) {
+            Some(Target::Control(id()))
+        } else if self.lines.contains_key(key) {
+            Some(Target::Line(id()))
         } else {
             None
         }
@@ -245,7 +253,7 @@ impl Job {
 
     /// The work that a target stands for: a face or place for all its layers, a place for the
     /// pieces set in it as well, an opening for its piece, the job for everything but milestones.
-    /// A passage or a trade stands for none.
+    /// A passage, a trade, a control line or a line by hand stands for none.
     #[must_use]
     pub fn works(&self, target: &Target) -> Vec<Work> {
         match target {
@@ -283,7 +291,9 @@ impl Job {
             Target::Hold(id) => vec![Work::Hold(id.clone())],
             Target::Decision(id) => vec![Work::Decision(id.clone())],
             Target::Milestone(id) => vec![Work::Milestone(id.clone())],
-            Target::Passage(_) | Target::Trade(_) => Vec::new(),
+            Target::Passage(_) | Target::Trade(_) | Target::Control(_) | Target::Line(_) => {
+                Vec::new()
+            }
             Target::Job => {
                 let layers = self.layer_keys().map(Work::Layer);
                 let pieces = self.pieces.keys().cloned().map(Work::Piece);

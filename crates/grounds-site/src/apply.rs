@@ -69,7 +69,9 @@ impl<'q, 'a> Ledger<'q, 'a> {
                     let everywhere: Vec<Id> = self.questions.job.places.keys().cloned().collect();
                     self.place(note, subject, &everywhere);
                 }
-                Subject::Passage(_) => self.misfit(note, subject),
+                Subject::Passage(_) | Subject::Control(_) | Subject::Line(_) => {
+                    self.opening(note, subject);
+                }
             },
         }
     }
@@ -84,7 +86,8 @@ impl<'q, 'a> Ledger<'q, 'a> {
         self.questions.ask_of(note, &words);
     }
 
-    /// Layers, and pieces from order to setting.
+    /// Layers, and pieces from order to setting. A decision about one of them says that it goes on
+    /// as it is, although it may not fit.
     fn work(&mut self, note: &Note, subject: &Subject) {
         let seen = seen(note);
         match note.kind {
@@ -104,6 +107,7 @@ impl<'q, 'a> Ledger<'q, 'a> {
             }
             Kind::Arrived => self.tally(subject).arrive(seen),
             Kind::Damaged => self.tally(subject).damage(seen),
+            Kind::Decided => self.tally(subject).state.accepted = Some(seen),
             _ => self.misfit(note, subject),
         }
     }
@@ -224,9 +228,12 @@ impl<'q, 'a> Ledger<'q, 'a> {
         }
     }
 
+    /// Openings, passages and lines are measured, and somebody decides to go on with what was read.
     fn opening(&mut self, note: &Note, subject: &Subject) {
         match note.kind {
             Kind::Measured => self.tally(subject).state.measured = Some(seen(note)),
+            Kind::Decided => self.tally(subject).state.accepted = Some(seen(note)),
+            Kind::Undone => self.tally(subject).state.accepted = None,
             _ => self.misfit(note, subject),
         }
     }
@@ -269,6 +276,11 @@ impl<'q, 'a> Ledger<'q, 'a> {
                 }
             }
             Kind::Remark | Kind::Measured => {}
+            Kind::Decided => {
+                for subject in &subjects {
+                    self.tally(subject).state.accepted = Some(tally::seen(note));
+                }
+            }
             Kind::Done => {
                 // A layer that somebody noted by itself keeps its own date: drying counts from it.
                 for subject in &subjects {

@@ -36,6 +36,8 @@ pub(crate) fn aim(job: &Job, about: &Ref) -> Aim {
         Target::Decision(id) => Subject::Decision(id),
         Target::Milestone(id) => Subject::Milestone(id),
         Target::Trade(id) => Subject::Trade(id),
+        Target::Control(id) => Subject::Control(id),
+        Target::Line(id) => Subject::Line(id),
         Target::Job => Subject::Job,
     })
 }
@@ -79,7 +81,9 @@ pub(crate) fn references(job: &Job) -> Vec<String> {
         .chain(job.decisions.keys())
         .chain(job.milestones.keys())
         .chain(job.passages.keys())
-        .chain(job.trades.keys());
+        .chain(job.trades.keys())
+        .chain(job.controls.keys())
+        .chain(job.lines.keys());
     all.extend(keys.map(Id::to_string));
     all
 }
@@ -96,6 +100,8 @@ pub(crate) fn name(job: &Job, subject: &Subject) -> String {
         Subject::Milestone(id) => called(job.milestones.get(id).map(|x| x.name.as_str()), id),
         Subject::Trade(id) => called(job.trades.get(id).map(|x| x.name.as_str()), id),
         Subject::Passage(id) => called(job.passages.get(id).and_then(|x| x.name.as_deref()), id),
+        Subject::Control(id) => called(job.controls.get(id).map(|x| x.name.as_str()), id),
+        Subject::Line(id) => called(job.lines.get(id).map(|x| x.name.as_str()), id),
         Subject::Job => "the whole job".to_owned(),
     }
 }

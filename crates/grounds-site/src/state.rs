@@ -30,6 +30,10 @@ pub enum Subject {
     Decision(Id),
     /// A milestone.
     Milestone(Id),
+    /// A control line.
+    Control(Id),
+    /// A line by hand.
+    Line(Id),
     /// The whole job.
     Job,
 }
@@ -46,7 +50,9 @@ impl fmt::Display for Subject {
             | Self::Passage(id)
             | Self::Trade(id)
             | Self::Decision(id)
-            | Self::Milestone(id) => id.fmt(f),
+            | Self::Milestone(id)
+            | Self::Control(id)
+            | Self::Line(id) => id.fmt(f),
             Self::Job => f.write_str(WHOLE_JOB),
         }
     }
@@ -71,8 +77,10 @@ pub struct State {
     pub progress: Option<(Percent, Seen)>,
     /// Work (or setting) is finished; a hold passed; a decision made.
     pub done: Option<Seen>,
-    /// A piece was measured.
+    /// It was measured.
     pub measured: Option<Seen>,
+    /// Somebody decided to go on although it may not fit.
+    pub accepted: Option<Seen>,
     /// A piece was ordered; a hold was booked. A fail uses up a booking that lies before it.
     /// Damage leaves it: an order from before the damage brought what was damaged.
     pub ordered: Option<Seen>,

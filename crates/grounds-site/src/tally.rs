@@ -44,6 +44,7 @@ impl Tally {
         self.state.started = None;
         self.state.progress = None;
         self.state.done = None;
+        self.state.accepted = None;
         self.undone = Some(seen);
         self.taken = None;
     }

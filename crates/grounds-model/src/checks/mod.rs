@@ -8,6 +8,7 @@ mod climate;
 mod faces;
 mod hours;
 mod limits;
+mod lines;
 mod loops;
 mod names;
 mod order;
@@ -52,6 +53,7 @@ pub(crate) fn job(
     faces::check(job, &mut notes);
     build_ups::check_own(job, &mut notes);
     pieces::check(job, &mut notes);
+    lines::check(job, &mut notes);
     promises::check(job, &mut notes);
     hours::check(job, &mut notes);
     climate::check(job, &mut notes);

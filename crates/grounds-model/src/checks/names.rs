@@ -47,7 +47,7 @@ fn kept_for(key: &str) -> &'static str {
 }
 
 /// The keys of each kind of thing that shares the namespace.
-pub(super) fn kinds(job: &Job) -> [(&'static str, Vec<&Id>); 8] {
+pub(super) fn kinds(job: &Job) -> [(&'static str, Vec<&Id>); 10] {
     [
         ("places", job.places.keys().collect()),
         ("passages", job.passages.keys().collect()),
@@ -57,6 +57,8 @@ pub(super) fn kinds(job: &Job) -> [(&'static str, Vec<&Id>); 8] {
         ("decisions", job.decisions.keys().collect()),
         ("milestones", job.milestones.keys().collect()),
         ("trades", job.trades.keys().collect()),
+        ("controls", job.controls.keys().collect()),
+        ("lines", job.lines.keys().collect()),
     ]
 }
 

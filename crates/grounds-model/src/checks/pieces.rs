@@ -146,12 +146,20 @@ fn check_align(job: &Job, key: &Id, piece: &Piece, path: &[&str], notes: &mut No
                 );
             }
             Some(
-                Target::Face { .. } | Target::Layer(_) | Target::Piece(_) | Target::Opening(_),
+                Target::Face { .. }
+                | Target::Layer(_)
+                | Target::Piece(_)
+                | Target::Opening(_)
+                | Target::Control(_),
             )
             | None => {}
             Some(_) => {
                 let what = format!("nothing lines up with `{}`", align.with);
-                notes.error(&path, what, "name a face, a layer, a piece or an opening");
+                notes.error(
+                    &path,
+                    what,
+                    "name a face, a layer, a piece, an opening or a control line",
+                );
             }
         }
     }

@@ -25,6 +25,8 @@ pub(super) fn work(job: &Job, reference: &Ref, path: &[&str], notes: &mut Notes<
     let no_work = match target(job, reference, path, notes) {
         Some(Target::Passage(_)) => "a passage",
         Some(Target::Trade(_)) => "a trade",
+        Some(Target::Control(_)) => "a control line",
+        Some(Target::Line(_)) => "a line by hand",
         Some(target @ Target::Opening(_)) if job.works(&target).is_empty() => {
             "an opening that no piece goes into"
         }

@@ -201,7 +201,8 @@ impl Builder<'_> {
             Some(Target::Trade(trade)) => {
                 self.where_task(|task| task.trade.as_ref() == Some(&trade))
             }
-            Some(Target::Passage(_) | Target::Job) | None => Vec::new(),
+            Some(Target::Passage(_) | Target::Control(_) | Target::Line(_) | Target::Job)
+            | None => Vec::new(),
         }
     }
 

@@ -232,6 +232,8 @@ impl Words<'_> {
             Subject::Trade(id) => Some(self.trade(id)),
             Subject::Decision(id) => job.decisions.get(id).map(|decision| decision.name.clone()),
             Subject::Milestone(id) => job.milestones.get(id).map(|m| m.name.clone()),
+            Subject::Control(id) => job.controls.get(id).map(|control| control.name.clone()),
+            Subject::Line(id) => job.lines.get(id).map(|line| line.name.clone()),
             Subject::Job => Some(job.job.name.clone()),
         };
         named.unwrap_or_else(|| format!("{subject:?}"))

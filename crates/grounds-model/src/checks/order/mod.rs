@@ -175,7 +175,9 @@ impl<'j> Order<'j> {
             Target::Hold(id) => Event::Work(Work::Hold(id)),
             Target::Decision(id) => Event::Work(Work::Decision(id)),
             Target::Milestone(id) => Event::Work(Work::Milestone(id)),
-            Target::Passage(_) | Target::Trade(_) => return None,
+            Target::Passage(_) | Target::Trade(_) | Target::Control(_) | Target::Line(_) => {
+                return None;
+            }
         };
         // An opening is its piece, whoever reads it.
         let event = match event {
