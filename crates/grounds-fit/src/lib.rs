@@ -13,3 +13,6 @@
 //! spreads are not whole numbers; whatever is ordered or cut is rounded in the unit of the tape.
 
 pub mod net;
+pub mod pocket;
+pub mod spacing;
+pub mod wood;
