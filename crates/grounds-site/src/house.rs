@@ -89,7 +89,8 @@ pub(crate) fn references(job: &Job) -> Vec<String> {
 }
 
 /// What people call a subject, for the middle of a sentence: `the finish coat in the stair hall`.
-pub(crate) fn name(job: &Job, subject: &Subject) -> String {
+#[must_use]
+pub fn name(job: &Job, subject: &Subject) -> String {
     match subject {
         Subject::Layer(key) => layer_name(job, key),
         Subject::Place(id) => place_name(job, id),

@@ -17,9 +17,10 @@ mod questions;
 mod read;
 mod state;
 mod tally;
-mod words;
+pub mod words;
 
 pub use fold::fold;
+pub use house::name;
 pub use limits::{LONGEST_LINE, MOST_NOTES, Unfit};
 pub use note::*;
 pub use read::{NoteFault, read_notes, write_notes};

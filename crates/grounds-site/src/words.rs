@@ -6,7 +6,8 @@ use jiff::{Timestamp, tz::TimeZone};
 const LONGEST: usize = 80;
 
 /// Text that somebody else wrote, fit to stand in a sentence: one line, not too long.
-pub(crate) fn plain(text: &str) -> String {
+#[must_use]
+pub fn plain(text: &str) -> String {
     let mut out = String::new();
     let mut count = 0;
     for word in text.split(|c: char| c.is_whitespace() || c.is_control()) {
@@ -31,7 +32,8 @@ pub(crate) fn plain(text: &str) -> String {
 
 /// `Stair hall` as `the stair hall`. A name that looks like somebody's own (`Ana's room`, `North
 /// Tower`, `PVC pipe`) keeps its capitals.
-pub(crate) fn with_article(name: &str) -> String {
+#[must_use]
+pub fn with_article(name: &str) -> String {
     let name = plain(name);
     let name = if is_common(&name) {
         lower_first(&name)
@@ -75,7 +77,8 @@ fn lower_first(text: &str) -> String {
 }
 
 /// A sentence's first letter as a capital.
-pub(crate) fn capital(text: &str) -> String {
+#[must_use]
+pub fn capital(text: &str) -> String {
     let mut chars = text.chars();
     chars
         .next()
@@ -83,7 +86,8 @@ pub(crate) fn capital(text: &str) -> String {
 }
 
 /// `a`, `a and b`, `a, b and c`, `a, b, c and 4 more`.
-pub(crate) fn list(names: &[String]) -> String {
+#[must_use]
+pub fn list(names: &[String]) -> String {
     const SHOWN: usize = 3;
     let (shown, rest) = names.split_at(names.len().min(SHOWN));
     let mut parts = shown.to_vec();

@@ -1,0 +1,8 @@
+//! One description of a face's layers answers whether it will fit.
+//!
+//! [`lines::Lines`] turns a job and what was seen on site into points, links and needs, each of
+//! which still knows what it stands for in the house. It knows nothing of dates and plans.
+
+pub mod lines;
+pub mod readings;
+pub mod said;
