@@ -1,7 +1,19 @@
 //! The section through a face to true scale: where every layer and piece stands and where the finish plane lands.
 
+mod axis;
+mod column;
+mod cut;
+mod field;
+mod floor;
+mod foot;
+mod names;
+mod notes;
+mod sound;
+mod wall;
+
 use crate::hatch::Hatch;
-use crate::medium::Units;
+use crate::medium::{Medium, Units};
+use crate::sheet::Sheet;
 use crate::stack::{FaceKind, State};
 use crate::verdict::Verdict;
 
@@ -143,4 +155,29 @@ pub struct Dimension {
     pub figure: String,
     /// Its tolerance, or empty.
     pub tolerance: String,
+}
+
+/// A section through a face, to true scale, with its scale bar. Empty if no layer has a thickness.
+///
+/// What is built is drawn solid with a heavy outline, what is to come light and dashed. A thick structure is cut short
+/// by a break line and a far control line drawn nearer; everything in between is to one scale, and nothing is drawn
+/// larger than it is: what is too small for its figures is led to from outside. Layers thinner than a pen stroke are
+/// filled solid. Needs [`hatch_defs`](crate::hatch_defs).
+///
+/// On paper the scale is the one asked for, or the next smaller of 1:2, 1:5, 1:10 … at which the face fits the sheet;
+/// the sheet says which.
+#[must_use]
+pub fn fit_section(section: &Section, medium: Medium) -> String {
+    let section = sound::sound(section);
+    let mut sheet = Sheet::new(medium);
+    let top = sheet.heading(&section.title);
+    let drawn = match section.kind {
+        FaceKind::Wall => wall::draw(&mut sheet, &section, top),
+        FaceKind::Floor | FaceKind::Ceiling => floor::draw(&mut sheet, &section, top),
+    };
+    let Some((foot, axis)) = drawn else {
+        return String::new();
+    };
+    let end = foot + 8.0 + sheet.scale_bar(axis.enlargement, section.units, foot + 8.0);
+    sheet.done("fit-section", &section.title, &section.said, end + 4.0)
 }

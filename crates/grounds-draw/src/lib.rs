@@ -19,6 +19,7 @@
 mod bands;
 mod curve;
 mod cut_layout;
+mod dimension_string;
 mod fit_section;
 mod hatch;
 mod house;
@@ -31,18 +32,21 @@ mod medium;
 mod opening_sheet;
 mod plane_layout;
 mod section;
+mod sheet;
 mod spacing_layout;
+mod spread;
 mod stack;
 mod stair_layout;
 mod strip;
 mod verdict;
 mod weeks;
 
-pub use bands::Bands;
+pub use bands::{Bands, bands};
 pub use curve::{Curve, CurveMark, CurveMarkKind, CurveRead, curve};
 pub use cut_layout::{CutLayout, StockCut, StockLength};
 pub use fit_section::{
     ControlLine, Dimension, FinishPlane, Landing, PieceForm, Section, SectionLayer, SectionPiece,
+    fit_section,
 };
 pub use hatch::{Hatch, hatch_defs};
 pub use house::{House, HouseLevel, Room, house};
@@ -55,6 +59,6 @@ pub use plane_layout::{PlaneLayout, PlanePiece};
 pub use section::stack_section;
 pub use spacing_layout::{SpacingKind, SpacingLayout, SpacingPart};
 pub use stack::{Face, FaceKind, Layer, Piece, State, Trouble};
-pub use stair_layout::{FloorFinish, Rise, StairLayout};
+pub use stair_layout::{FloorFinish, Rise, StairLayout, stair_layout};
 pub use verdict::Verdict;
 pub use weeks::{Bar, Closure, Day, Level, Mark, MarkKind, Place, Weeks, Zoom, weeks};

@@ -57,3 +57,76 @@ pub enum Units {
     /// Inches.
     Inches,
 }
+
+/// Pixels of CSS in a millimetre of paper: 96 px are 25.4 mm (CSS Values and Units, section 6.2, absolute lengths).
+pub(crate) const PX_PER_MM: f64 = 96.0 / 25.4;
+
+/// The round scales of building drawings (ISO 5455, published), as divisors.
+const ROUND: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0];
+
+/// How large the house is drawn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Enlargement {
+    /// Pixels for a millimetre of the house.
+    pub(crate) px: f64,
+    /// On paper, how many millimetres one stands for.
+    pub(crate) divisor: Option<f64>,
+}
+
+impl Medium {
+    /// Width of the drawing in pixels.
+    pub(crate) fn width(self) -> f64 {
+        match self {
+            Self::Phone => 320.0,
+            Self::Desk => 720.0,
+            Self::Paper(_) => 703.0,
+        }
+    }
+
+    /// Whether names have room beside the drawing.
+    pub(crate) fn is_wide(self) -> bool {
+        self != Self::Phone
+    }
+
+    /// Size of the lettering in pixels.
+    pub(crate) fn size(self) -> f64 {
+        match self {
+            Self::Paper(_) => 12.0,
+            _ => 15.0,
+        }
+    }
+
+    /// From one line of lettering to the next, in pixels.
+    pub(crate) fn line(self) -> f64 {
+        match self {
+            Self::Paper(_) => 16.0,
+            _ => 20.0,
+        }
+    }
+
+    pub(crate) fn class(self) -> &'static str {
+        match self {
+            Self::Phone => "fit-phone",
+            Self::Desk => "fit-desk",
+            Self::Paper(_) => "fit-paper",
+        }
+    }
+
+    /// How large to draw `extent` millimetres in `room` pixels: on a screen as large as it goes up to `most` pixels for a
+    /// millimetre; on paper at the largest round scale that fits and is not larger than the one asked for.
+    pub(crate) fn enlargement(self, extent: f64, room: f64, most: f64) -> Enlargement {
+        let px = (room / extent.max(1e-6)).min(most);
+        let Self::Paper(scale) = self else {
+            return Enlargement { px, divisor: None };
+        };
+        let fits =
+            |divisor: f64| divisor >= scale.divisor() && extent * PX_PER_MM / divisor <= room;
+        ROUND.into_iter().find(|divisor| fits(*divisor)).map_or(
+            Enlargement { px, divisor: None },
+            |divisor| Enlargement {
+                px: PX_PER_MM / divisor,
+                divisor: Some(divisor),
+            },
+        )
+    }
+}

@@ -11,3 +11,13 @@ pub enum Verdict {
     /// It does not hold.
     Fails,
 }
+
+impl Verdict {
+    pub(crate) fn class(self) -> &'static str {
+        match self {
+            Self::Holds => "holds",
+            Self::Tight => "tight",
+            Self::Fails => "fails",
+        }
+    }
+}
