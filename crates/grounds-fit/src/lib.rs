@@ -12,7 +12,11 @@
 //! The crate knows nothing of houses, jobs or time. Lengths are millimetres as `f64`, because
 //! spreads are not whole numbers; whatever is ordered or cut is rounded in the unit of the tape.
 
+pub mod cuts;
+mod luck;
 pub mod net;
+pub mod opening;
+pub mod plane;
 pub mod pocket;
 pub mod spacing;
 pub mod wood;
