@@ -12,11 +12,15 @@
 //! The crate knows nothing of houses, jobs or time. Lengths are millimetres as `f64`, because
 //! spreads are not whole numbers; whatever is ordered or cut is rounded in the unit of the tape.
 
+pub mod adjust;
+pub mod check;
 pub mod cuts;
 mod luck;
 pub mod net;
+mod network;
 pub mod opening;
 pub mod plane;
 pub mod pocket;
+pub mod prior;
 pub mod spacing;
 pub mod wood;

@@ -91,6 +91,77 @@ pub enum LinkKind {
     },
 }
 
+impl LinkKind {
+    /// The distance aimed at, read or set; the middle of the range where nothing was chosen.
+    #[must_use]
+    pub fn nominal(self) -> f64 {
+        match self {
+            Self::Built { nominal, .. } => nominal,
+            Self::Measured { reading, .. } => reading,
+            Self::Set {
+                low, high, chosen, ..
+            } => chosen.unwrap_or(f64::midpoint(low, high)),
+        }
+    }
+
+    /// How far the distance may fall short of the nominal and how far it may exceed it. A reading
+    /// has no limits of its own; three standard deviations stand in.
+    #[must_use]
+    pub fn tolerance(self) -> (f64, f64) {
+        match self {
+            Self::Built { minus, plus, .. } => (minus, plus),
+            Self::Measured { sigma, .. } => (3.0 * sigma, 3.0 * sigma),
+            Self::Set { within, .. } => (within, within),
+        }
+    }
+
+    /// The least and the most that the distance can be.
+    #[must_use]
+    pub fn limits(self) -> Interval {
+        let (minus, plus) = self.tolerance();
+        Interval {
+            low: self.nominal() - minus,
+            high: self.nominal() + plus,
+        }
+    }
+
+    /// How values lie within the limits; a reading is normal.
+    #[must_use]
+    pub fn shape(self) -> Shape {
+        match self {
+            Self::Built { shape, .. } | Self::Set { shape, .. } => shape,
+            Self::Measured { .. } => Shape::Normal,
+        }
+    }
+
+    /// The mean of the distance: with unequal tolerances it lies beside the nominal, by half of
+    /// their difference (normal and even) or a third of it (triangle) \[published: the means of
+    /// these distributions\].
+    #[must_use]
+    pub fn mean(self) -> f64 {
+        let (minus, plus) = self.tolerance();
+        let shift = match self.shape() {
+            Shape::Normal | Shape::Even => (plus - minus) / 2.0,
+            Shape::Triangle => (plus - minus) / 3.0,
+        };
+        self.nominal() + shift
+    }
+
+    /// The variance of the distance, mm²: a thirty-sixth of the squared width between the limits
+    /// for normal values, a twelfth for even ones, (m² + p² + m·p)/18 for a triangle
+    /// \[published: the variances of these distributions\].
+    #[must_use]
+    pub fn variance(self) -> f64 {
+        let (minus, plus) = self.tolerance();
+        let width = minus + plus;
+        match self.shape() {
+            Shape::Normal => width * width / 36.0,
+            Shape::Even => width * width / 12.0,
+            Shape::Triangle => (minus * minus + plus * plus + minus * plus) / 18.0,
+        }
+    }
+}
+
 /// How values lie between their limits.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Shape {
@@ -114,4 +185,53 @@ pub struct Need {
     pub least: Option<f64>,
     /// The most that will do; nothing for no upper limit.
     pub most: Option<f64>,
+}
+
+impl Need {
+    /// By how much a distance lies inside the limits, at the nearer of them; below zero outside,
+    /// infinite without limits.
+    #[must_use]
+    pub fn margin(&self, distance: f64) -> f64 {
+        let below = self.least.map_or(f64::INFINITY, |least| distance - least);
+        let above = self.most.map_or(f64::INFINITY, |most| most - distance);
+        below.min(above)
+    }
+
+    /// The same for all distances of an interval: at its worse end.
+    #[must_use]
+    pub fn margin_of(&self, interval: Interval) -> f64 {
+        self.margin(interval.low).min(self.margin(interval.high))
+    }
+}
+
+/// Two distances and everything between them, in millimetres.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Interval {
+    /// The least.
+    pub low: f64,
+    /// The most.
+    pub high: f64,
+}
+
+impl Interval {
+    /// As far below as above the middle.
+    #[must_use]
+    pub fn about(middle: f64, half: f64) -> Self {
+        Self {
+            low: middle - half,
+            high: middle + half,
+        }
+    }
+
+    /// Half the distance between both ends.
+    #[must_use]
+    pub fn half(self) -> f64 {
+        (self.high - self.low) / 2.0
+    }
+
+    /// Whether a distance lies in it, the ends included.
+    #[must_use]
+    pub fn contains(self, distance: f64) -> bool {
+        self.low <= distance && distance <= self.high
+    }
 }
