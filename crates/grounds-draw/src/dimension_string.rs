@@ -33,6 +33,12 @@ impl Span {
 /// A string across, its line at `y`, figures under it with their tolerances beneath. Figures too wide for their span are
 /// moved aside and led to; if a row does not hold them all, every other one goes to a second. Returns its foot.
 pub(crate) fn across(sheet: &mut Sheet, spans: &[Span], y: f64) -> f64 {
+    let within = (1.0, sheet.medium.width() - 1.0);
+    across_within(sheet, spans, y, within)
+}
+
+/// A string across whose figures stay within a stretch of the sheet.
+pub(crate) fn across_within(sheet: &mut Sheet, spans: &[Span], y: f64, within: (f64, f64)) -> f64 {
     let spans = lettered(spans);
     let (Some(first), Some(last)) = (spans.first(), spans.last()) else {
         return y;
@@ -47,13 +53,12 @@ pub(crate) fn across(sheet: &mut Sheet, spans: &[Span], y: f64) -> f64 {
         sheet.line("fit-dimension", (x + 1.0, y + 5.0), (x + 5.0, y - 5.0));
     }
     let (size, line) = (sheet.medium.size(), sheet.medium.line() * 0.85);
-    let sheet_width = sheet.medium.width();
     let wide: Vec<f64> = spans
         .iter()
         .map(|span| sheet.wide(&span.figure).max(sheet.wide(&span.tolerance)))
         .collect();
     let gap = 7.0;
-    let one_row = wide.iter().map(|wide| wide + gap).sum::<f64>() <= sheet_width;
+    let one_row = wide.iter().map(|wide| wide + gap).sum::<f64>() <= within.1 - within.0;
     let is_low = |index: usize| !one_row && index % 2 == 1;
     let wishes: Vec<Wish> = spans
         .iter()
@@ -64,7 +69,7 @@ pub(crate) fn across(sheet: &mut Sheet, spans: &[Span], y: f64) -> f64 {
             long: if is_low(index) { 2.0 } else { *wide },
         })
         .collect();
-    let slots = spread(&wishes, gap, 1.0, sheet_width - 1.0);
+    let slots = spread(&wishes, gap, within.0, within.1);
     let moved = |index: usize| {
         let Some(((span, slot), wide)) =
             spans.get(index).zip(slots.get(index)).zip(wide.get(index))
@@ -87,7 +92,7 @@ pub(crate) fn across(sheet: &mut Sheet, spans: &[Span], y: f64) -> f64 {
             long: *wide,
         })
         .collect();
-    let low_places = spread(&low_wishes, gap, 1.0, sheet_width - 1.0);
+    let low_places = spread(&low_wishes, gap, within.0, within.1);
     let mut low_places = low_places.into_iter();
     let mut foot = top + row_height;
     for (index, (span, slot)) in spans.iter().zip(&slots).enumerate() {

@@ -8,7 +8,7 @@ mod floor;
 mod foot;
 mod names;
 mod notes;
-mod sound;
+pub(crate) mod sound;
 mod wall;
 
 use crate::hatch::Hatch;

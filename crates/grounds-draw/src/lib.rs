@@ -12,6 +12,14 @@
 //! | weeks ahead by place | [`weeks`] | [`Weeks`] |
 //! | house by level, each room as a section | [`house`] | [`House`] |
 //! | how likely the finish is by each day | [`curve`] | [`Curve`] |
+//! | section to true scale, with planes, pieces and how they land | [`fit_section`] | [`Section`] |
+//! | the same as a file for the shop | [`section_dxf`] | [`Section`] |
+//! | a need on a list: what is wanted, where it lands | [`bands`](fn@bands) | [`Bands`] |
+//! | where to put the tape in an opening, what to order | [`opening_sheet`](fn@opening_sheet) | [`OpeningSheet`] |
+//! | a flight with each rise | [`stair_layout`](fn@stair_layout) | [`StairLayout`] |
+//! | boards, tiles, balusters along a run | [`spacing_layout`](fn@spacing_layout) | [`SpacingLayout`] |
+//! | cuts from stock | [`cut_layout`](fn@cut_layout) | [`CutLayout`] |
+//! | pieces along a plane with their shims | [`plane_layout`](fn@plane_layout) | [`PlaneLayout`] |
 //! | what lines and hatches mean | [`sheet_key`] | [`Hatch`]es |
 //!
 //! Materials are told by hatch and state by line, as on a drawing; colour only repeats what line and hatch say.
@@ -20,6 +28,7 @@ mod bands;
 mod curve;
 mod cut_layout;
 mod dimension_string;
+mod dxf;
 mod fit_section;
 mod hatch;
 mod house;
@@ -43,7 +52,8 @@ mod weeks;
 
 pub use bands::{Bands, bands};
 pub use curve::{Curve, CurveMark, CurveMarkKind, CurveRead, curve};
-pub use cut_layout::{CutLayout, StockCut, StockLength};
+pub use cut_layout::{CutLayout, StockCut, StockLength, cut_layout};
+pub use dxf::section_dxf;
 pub use fit_section::{
     ControlLine, Dimension, FinishPlane, Landing, PieceForm, Section, SectionLayer, SectionPiece,
     fit_section,
@@ -54,10 +64,10 @@ pub use key::sheet_key;
 pub use link::Link;
 pub use mark::stack_mark;
 pub use medium::{Medium, Scale, Units};
-pub use opening_sheet::{EdgeClearances, OpeningSheet, Rectangle, TapeReading};
-pub use plane_layout::{PlaneLayout, PlanePiece};
+pub use opening_sheet::{EdgeClearances, OpeningSheet, Rectangle, TapeReading, opening_sheet};
+pub use plane_layout::{PlaneLayout, PlanePiece, plane_layout};
 pub use section::stack_section;
-pub use spacing_layout::{SpacingKind, SpacingLayout, SpacingPart};
+pub use spacing_layout::{SpacingKind, SpacingLayout, SpacingPart, spacing_layout};
 pub use stack::{Face, FaceKind, Layer, Piece, State, Trouble};
 pub use stair_layout::{FloorFinish, Rise, StairLayout, stair_layout};
 pub use verdict::Verdict;

@@ -116,7 +116,7 @@ impl Flight {
             .map(|pair| pair[1] - pair[0])
             .fold(f64::INFINITY, f64::min);
         let width = medium.width();
-        let (left, right) = (52.0, POLE + 34.0);
+        let (left, right) = (66.0, POLE + 34.0);
         let room = width - left - right;
         // As large as the width allows, but no rise lower than a line of lettering.
         let up = (room / (going * count)).min(0.3).max(medium.line() / least);

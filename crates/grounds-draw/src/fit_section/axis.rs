@@ -6,7 +6,7 @@ use crate::medium::{Enlargement, Medium};
 /// Left out between a far control line and the face, in pixels.
 const GAP: f64 = 46.0;
 /// Blank before the first and after the last thing along the axis, in pixels.
-const BLANK: f64 = 14.0;
+const BLANK: f64 = 20.0;
 /// A control line nearer than this to the face is drawn where it is, in pixels.
 const NEAR: f64 = 60.0;
 

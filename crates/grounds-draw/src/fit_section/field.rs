@@ -2,10 +2,20 @@
 
 use crate::fit_section::axis::Axis;
 use crate::fit_section::{Section, SectionPiece};
+use crate::sheet::count;
 use crate::stack::FaceKind;
 
-/// Bare layers left before, between and after pieces, in pixels.
+/// Bare layers left before, between and after pieces, in pixels, where there is room.
 const BETWEEN: f64 = 28.0;
+
+/// How long a field may be across, in pixels.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Reach {
+    pub(crate) least: f64,
+    pub(crate) most: f64,
+    /// Pieces wider than this are shortened.
+    pub(crate) piece: f64,
+}
 
 /// Where a section is drawn.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,22 +45,19 @@ impl Seat {
 }
 
 impl Field {
-    /// A field at least `least` pixels across; pieces wider than `cap` pixels are shortened.
-    pub(crate) fn new(
-        section: &Section,
-        axis: Axis,
-        corner: (f64, f64),
-        least: f64,
-        cap: f64,
-    ) -> Self {
+    /// A field with all its pieces, the wide ones shortened.
+    pub(crate) fn new(section: &Section, axis: Axis, corner: (f64, f64), reach: Reach) -> Self {
+        let pieces = count(section.pieces.len());
+        let between = BETWEEN.min(reach.most * 0.3 / (pieces + 1.0));
+        let cap = ((reach.most - between * (pieces + 1.0)) / pieces.max(1.0)).min(reach.piece);
         let sizes: Vec<(f64, bool)> = section
             .pieces
             .iter()
             .map(|piece| shown(piece, axis.enlargement.px, cap))
             .collect();
-        let used: f64 = sizes.iter().map(|(size, _)| size + BETWEEN).sum::<f64>() + BETWEEN;
-        let spare = (least - used).max(0.0);
-        let mut next = BETWEEN + spare * 0.6;
+        let used: f64 = sizes.iter().map(|(size, _)| size + between).sum::<f64>() + between;
+        let spare = (reach.least - used).max(0.0);
+        let mut next = between + spare * 0.6;
         let seats = sizes
             .iter()
             .map(|(size, is_shortened)| {
@@ -59,7 +66,7 @@ impl Field {
                     to: next + size,
                     is_shortened: *is_shortened,
                 };
-                next += size + BETWEEN;
+                next += size + between;
                 seat
             })
             .collect();
@@ -67,7 +74,7 @@ impl Field {
             axis,
             kind: section.kind,
             corner,
-            across: used.max(least),
+            across: used.max(reach.least),
             seats,
         }
     }
@@ -99,6 +106,6 @@ fn shown(piece: &SectionPiece, px: f64, cap: f64) -> (f64, bool) {
     if size > cap {
         (cap, true)
     } else {
-        (size.max(3.0), false)
+        (size.max(3.0).min(cap), false)
     }
 }

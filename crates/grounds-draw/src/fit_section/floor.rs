@@ -3,25 +3,35 @@
 use crate::dimension_string::{Span, upright, upright_room};
 use crate::fit_section::axis::Axis;
 use crate::fit_section::column::{Column, Note, height};
-use crate::fit_section::field::Field;
+use crate::fit_section::field::{Field, Reach};
 use crate::fit_section::foot;
 use crate::fit_section::notes;
 use crate::fit_section::wall::{notes_under, spans};
 use crate::fit_section::{Section, cut};
+use crate::medium::Medium;
 use crate::sheet::Sheet;
-use crate::stack::State;
+use crate::stack::{FaceKind, State};
 
 /// Draws the floor or ceiling from `top` down; returns the foot of the drawing, and the axis for the scale.
 pub(crate) fn draw(sheet: &mut Sheet, section: &Section, top: f64) -> Option<(f64, Axis)> {
     let medium = sheet.medium;
-    let room = if medium.is_wide() { 380.0 } else { 300.0 };
+    let room = match medium {
+        Medium::Phone => 300.0,
+        Medium::Desk => 380.0,
+        Medium::Paper(_) => 560.0,
+    };
     let axis = Axis::of(section, medium, room, 8.0)?;
     let (least, column_room) = if medium.is_wide() {
         (240.0, 210.0)
     } else {
         (96.0, 120.0)
     };
-    let mut field = Field::new(section, axis.clone(), (0.0, 0.0), least, least - 56.0);
+    let reach = |across: f64| Reach {
+        least: across,
+        most: across,
+        piece: across,
+    };
+    let mut field = Field::new(section, axis.clone(), (0.0, 0.0), reach(least));
     let strings = strings(section, &field);
     let widths: Vec<f64> = strings
         .iter()
@@ -29,13 +39,7 @@ pub(crate) fn draw(sheet: &mut Sheet, section: &Section, top: f64) -> Option<(f6
         .collect();
     let left = widths.iter().sum::<f64>() + 10.0;
     field.across = (medium.width() - left - column_room - 30.0).max(least);
-    field = Field::new(
-        section,
-        axis.clone(),
-        (left, 0.0),
-        field.across,
-        field.across - 56.0,
-    );
+    field = Field::new(section, axis.clone(), (left, 0.0), reach(field.across));
     let column = Column {
         left: left + field.across + 28.0,
         edge: left + field.across + 3.0,
@@ -44,7 +48,8 @@ pub(crate) fn draw(sheet: &mut Sheet, section: &Section, top: f64) -> Option<(f6
     };
     let notes = notes_beside(sheet, section, &field, column.room(sheet));
     let needed = height(sheet, &notes);
-    let strip = top + ((needed - axis.long) / 2.0).max(0.0);
+    let (above, below) = room_for_rings(section, medium);
+    let strip = top + ((needed - axis.long) / 2.0).max(above);
     field.corner = (left, strip);
     let notes = notes_beside(sheet, section, &field, column.room(sheet));
     cut::draw(sheet, section, &field);
@@ -54,7 +59,7 @@ pub(crate) fn draw(sheet: &mut Sheet, section: &Section, top: f64) -> Option<(f6
         upright(sheet, string, x, within);
         x -= wide;
     }
-    let foot = column.draw(sheet, notes).max(strip + axis.long) + 8.0;
+    let foot = column.draw(sheet, notes).max(strip + axis.long + below) + 8.0;
     if !medium.is_wide() {
         rings(sheet, section, &field);
     }
@@ -126,6 +131,19 @@ fn notes_beside(sheet: &Sheet, section: &Section, field: &Field, room: f64) -> V
     }
     all.retain(|note| !note.lines.is_empty());
     all
+}
+
+/// Room over and under the section for what stands before the face: arrows, and on a phone rings.
+fn room_for_rings(section: &Section, medium: Medium) -> (f64, f64) {
+    let room = if medium.is_wide() || section.pieces.is_empty() {
+        8.0
+    } else {
+        28.0
+    };
+    match section.kind {
+        FaceKind::Ceiling => (0.0, room),
+        _ => (room, 0.0),
+    }
 }
 
 /// The middle of a stretch as drawn, in pixels along the axis.

@@ -77,16 +77,17 @@ pub(crate) fn finish(sheet: &Sheet, section: &Section, room: f64) -> Lines {
     lines
 }
 
-/// A layer.
+/// A layer, on two lines at most: with its state if that has room, for what is to come is dashed as well.
 pub(crate) fn layer(sheet: &Sheet, layer: &SectionLayer, room: f64) -> Lines {
-    let mut lines = Lines::new();
-    add(
-        sheet,
-        &mut lines,
-        name_class(layer.state),
-        &layer_name(layer),
-        room,
-    );
-    lines.truncate(2);
+    let whole = sheet.wrapped(&layer_name(layer), room, 3);
+    let lines = if whole.len() > 2 {
+        sheet.wrapped(&layer.name, room, 2)
+    } else {
+        whole
+    };
+    let class = name_class(layer.state).to_owned();
     lines
+        .into_iter()
+        .map(|line| (class.clone(), line))
+        .collect()
 }

@@ -3,11 +3,12 @@
 use crate::dimension_string::{Span, across};
 use crate::fit_section::axis::Axis;
 use crate::fit_section::column::{Column, Note};
-use crate::fit_section::field::Field;
+use crate::fit_section::field::{Field, Reach};
 use crate::fit_section::foot::{self, INDENT, Sample};
 use crate::fit_section::names::{Name, set_in_steps};
 use crate::fit_section::notes::{self, Lines};
 use crate::fit_section::{Section, cut};
+use crate::medium::Medium;
 use crate::sheet::{Sheet, count};
 use crate::stack::State;
 
@@ -17,14 +18,27 @@ const COLUMN: f64 = 232.0;
 /// Draws the wall from `top` down; returns the foot of the drawing, and the axis for the scale.
 pub(crate) fn draw(sheet: &mut Sheet, section: &Section, top: f64) -> Option<(f64, Axis)> {
     let medium = sheet.medium;
-    let beside = if medium.is_wide() { COLUMN } else { 10.0 };
+    let beside = match medium {
+        Medium::Phone => 10.0,
+        Medium::Desk => COLUMN,
+        Medium::Paper(_) => COLUMN * 0.76,
+    };
     let axis = Axis::of(section, medium, medium.width() - beside, 8.0)?;
-    let (least, cap) = if medium.is_wide() {
+    let (least, piece) = if medium.is_wide() {
         (210.0, 170.0)
     } else {
         (150.0, 116.0)
     };
-    let mut field = Field::new(section, axis.clone(), (0.0, 0.0), least, cap);
+    let mut field = Field::new(
+        section,
+        axis.clone(),
+        (0.0, 0.0),
+        Reach {
+            least,
+            most: 620.0,
+            piece,
+        },
+    );
     let names: Vec<Name> = section
         .layers
         .iter()
