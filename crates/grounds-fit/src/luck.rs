@@ -12,7 +12,7 @@ impl Luck {
     }
 
     /// Any number between 0 and 1, neither included.
-    fn share(&mut self) -> f64 {
+    pub(crate) fn share(&mut self) -> f64 {
         self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
         let mut z = self.0;
         z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);

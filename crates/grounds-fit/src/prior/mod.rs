@@ -24,7 +24,7 @@ use crate::network::{
     select,
 };
 use chance::Sum;
-use worst::Worst;
+pub(crate) use worst::Worst;
 
 /// How much wider the inflated root sum of squares is than the plain one.
 pub const INFLATION: f64 = 1.5;

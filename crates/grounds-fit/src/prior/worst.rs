@@ -18,13 +18,13 @@ use crate::network::{
 /// What counts as closed, mm: rounding of sums stays below.
 const CLOSED: f64 = 1e-7;
 
-pub(super) struct Worst {
+pub(crate) struct Worst {
     loops: Vec<Option<Bounds>>,
     pub(super) contradictions: Vec<Contradiction>,
 }
 
 impl Worst {
-    pub(super) fn new(estimate: &Estimate) -> Self {
+    pub(crate) fn new(estimate: &Estimate) -> Self {
         let mut worst = Self {
             loops: Vec::with_capacity(estimate.loops.len()),
             contradictions: Vec::new(),
@@ -44,7 +44,7 @@ impl Worst {
     }
 
     /// The limits along a route; none across a loop that cannot close.
-    pub(super) fn route(&self, estimate: &Estimate, route: &[Leg]) -> Option<Interval> {
+    pub(crate) fn route(&self, estimate: &Estimate, route: &[Leg]) -> Option<Interval> {
         let mut sum = Interval {
             low: 0.0,
             high: 0.0,
