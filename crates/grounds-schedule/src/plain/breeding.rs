@@ -14,8 +14,12 @@ const MOST: usize = 1600;
 /// The habits of a population. The defaults are what was best on published instances.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Habits {
-    /// How many there are, in hundredths of the number of activities.
+    /// How many there are at first, in hundredths of the number of activities.
     pub people: usize,
+    /// How many are left in the end, in the same way.
+    pub remnant: usize,
+    /// After so many children each the worst one leaves.
+    pub tenure: usize,
     /// How much chance there is in the first lists, in parts of the longest path.
     pub noise: f64,
     /// The least and the most of the father's list that is put in the mother's order, in hundredths.
@@ -35,6 +39,8 @@ impl Default for Habits {
     fn default() -> Self {
         Self {
             people: 250,
+            remnant: 50,
+            tenure: 800,
             noise: 0.6,
             stretch: (20, 60),
             ruffle: 10,
@@ -95,12 +101,18 @@ pub struct Breeding<const W: usize> {
     chance: Chance,
     people: Vec<Person>,
     child: Person,
-    /// How many there shall be.
+    /// How many there shall be before children come.
     wanted: usize,
+    /// Whether newcomers still come.
+    growing: bool,
+    /// How many stay in the end.
+    fewest: usize,
     /// Newcomers so far, those who were like another among them.
     born: usize,
     /// Children since one was better than its father.
     barren: usize,
+    /// Children since one of the people left.
+    since: usize,
     tails: Vec<Tick>,
     inside: Vec<bool>,
     keys: Vec<i64>,
@@ -127,8 +139,11 @@ impl<const W: usize> Breeding<W> {
             people: Vec::new(),
             child: Person::blank(count),
             wanted: (count * habits.people / 100).clamp(FEWEST, MOST),
+            growing: true,
+            fewest: (count * habits.remnant / 100).clamp(FEWEST, MOST),
             born: 0,
             barren: 0,
+            since: 0,
             tails: precedence.tails(&core.durations),
             inside: vec![false; count],
             keys: vec![0; count],
@@ -138,12 +153,13 @@ impl<const W: usize> Breeding<W> {
 
     /// One newcomer or one child.
     pub fn round(&mut self) {
-        // Where there are few schedules at all, there will never be so many.
-        let few = self.people.len() < self.wanted && self.born < 2 * self.wanted;
-        if few || self.people.len() < 2 {
+        if self.growing || self.people.len() < 2 {
             self.newcomer();
+            // Where there are few schedules at all, there will never be so many.
+            self.growing = self.people.len() < self.wanted && self.born < 2 * self.wanted;
         } else if self.barren < self.habits.patience * self.people.len() {
             self.child();
+            self.thin_out();
         } else {
             self.begin_again();
         }
@@ -161,8 +177,23 @@ impl<const W: usize> Breeding<W> {
     /// Nothing more comes of these: others, and more of them (Harik and Lobo 1999; from memory).
     fn begin_again(&mut self) {
         self.people.clear();
-        (self.born, self.barren) = (0, 0);
+        (self.born, self.barren, self.since) = (0, 0, 0);
+        self.growing = true;
         self.wanted = (2 * self.wanted).min(MOST);
+    }
+
+    /// From time to time the worst one leaves: many at first look far and wide, few in the end agree
+    /// soon. How long that takes does not depend on how long the search may last.
+    fn thin_out(&mut self) {
+        self.since += 1;
+        if self.since < self.habits.tenure || self.people.len() <= self.fewest {
+            return;
+        }
+        self.since = 0;
+        let worst = (0..self.people.len()).max_by_key(|&i| self.people[i].worth());
+        if let Some(worst) = worst {
+            self.people.swap_remove(worst);
+        }
     }
 
     fn newcomer(&mut self) {

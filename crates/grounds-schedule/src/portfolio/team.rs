@@ -23,7 +23,7 @@ impl Team {
     }
 
     /// The team that suits a problem: lists and proof where waits run in no circle, proof and windows
-    /// where they do.
+    /// where they do. Two lanes of lists are two populations that only hear of each other's best plans.
     #[must_use]
     pub fn suited(core: &Arc<Core>, lanes: NonZeroUsize, seed: u64) -> Self {
         let lists = Precedence::of(core.count(), &core.waits).is_some();
@@ -37,9 +37,12 @@ impl Team {
                 (false, 0) if lanes.get() == 1 => Lane::default()
                     .with(Exact::from_above(core), PROOF, 1)
                     .with(Windows::new(core, seed), 0, 1),
-                (true, 1) => Lane::default()
+                (true, 1) if core.count() <= NEAR => Lane::default()
                     .with(Exact::from_above(core), PROOF, 1)
                     .with(Windows::new(core, seed), 0, 1),
+                (true, 1) => Lane::default()
+                    .with(Exact::from_above(core), EASY_PROOF, 1)
+                    .with(Population::new(core, seed), 0, 15),
                 (false, 0) => Lane::of(Exact::from_above(core)),
                 (false, 2) => Lane::of(Exact::from_below(core)),
                 (true, _) => Lane::of(Population::new(core, seed)),
@@ -50,8 +53,15 @@ impl Team {
     }
 }
 
+/// Up to so many activities a proof that takes some time is likely to come; with more of them it comes
+/// at once or, mostly, in no time that anybody waits.
+const NEAR: usize = 80;
+
 /// Units until lists have found a plan worth proving.
 const LOOK: u64 = 50_000;
 
 /// Units after which a proof that has not come is unlikely to come soon.
 const PROOF: u64 = 2_000_000;
+
+/// The same where there are many activities.
+const EASY_PROOF: u64 = 400_000;
