@@ -245,12 +245,15 @@ fn grille(body: &Body<'_>) -> Vec<(Part, String)> {
             (0.0, from + rail),
         ])
     };
-    let clear = wide - 2.0 * rail;
-    let count = (clear / 9.0).floor().clamp(2.0, 40.0);
-    let pitch = clear / count;
     let mut parts = vec![(Part::Solid, bar(0.0)), (Part::Solid, bar(wide - rail))];
+    let clear = wide - 2.0 * rail;
+    if clear < 6.0 {
+        return parts;
+    }
+    let blades = (clear / 9.0).floor().clamp(1.0, 40.0);
+    let pitch = clear / blades;
     let mut at = rail + pitch * 0.25;
-    while at + pitch * 0.5 < wide - rail + 0.1 {
+    while at < wide - rail - pitch * 0.4 {
         let slant = pitch * 0.35;
         parts.push((
             Part::Thin,

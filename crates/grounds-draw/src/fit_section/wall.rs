@@ -1,6 +1,6 @@
 //! A wall: cut level or upright, the structure at the left and the room at the right.
 
-use crate::dimension_string::{Span, across};
+use crate::dimension_string::{Span, across_within};
 use crate::fit_section::axis::Axis;
 use crate::fit_section::column::{Column, Note};
 use crate::fit_section::field::{Field, Reach};
@@ -92,12 +92,19 @@ fn strings(sheet: &mut Sheet, section: &Section, field: &Field, mut y: f64) -> f
         })
         .collect();
     let further = section.strings.iter().map(|string| spans(string, field));
+    // Notes beside the section may reach down beside its strings.
+    let end = if sheet.medium.is_wide() {
+        field.axis.long + 16.0
+    } else {
+        sheet.medium.width() - 1.0
+    };
+    let within = (1.0, end);
     let all: Vec<Vec<Span>> = std::iter::once(layers).chain(further).collect();
     for string in all
         .iter()
         .filter(|string| string.iter().any(|span| !span.figure.is_empty()))
     {
-        y = across(sheet, string, y) + 14.0;
+        y = across_within(sheet, string, y, within) + 14.0;
     }
     y - 8.0
 }
