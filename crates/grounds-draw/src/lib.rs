@@ -63,7 +63,7 @@ pub use house::{House, HouseLevel, Room, house};
 pub use key::sheet_key;
 pub use link::Link;
 pub use mark::stack_mark;
-pub use medium::{Medium, Scale, Units};
+pub use medium::{Medium, Scale, Units, on_every_medium};
 pub use opening_sheet::{EdgeClearances, OpeningSheet, Rectangle, TapeReading, opening_sheet};
 pub use plane_layout::{PlaneLayout, PlanePiece, plane_layout};
 pub use section::stack_section;

@@ -130,3 +130,25 @@ impl Medium {
         )
     }
 }
+
+/// A drawing laid out for the phone, the desk and the printed sheet, as HTML; the style sheet shows the one that fits
+/// where it is looked at. Words in it are the drawing's own, so they are heard once.
+///
+/// ```
+/// use grounds_draw::{Medium, Scale, on_every_medium};
+/// let markup = on_every_medium(Scale::Half, |medium| format!("<p>{medium:?}</p>"));
+/// assert!(markup.starts_with("<div class=\"at-phone\"><p>Phone</p></div>"));
+/// assert!(markup.contains("<p>Paper(Half)</p>"));
+/// ```
+#[must_use]
+pub fn on_every_medium(scale: Scale, draw: impl Fn(Medium) -> String) -> String {
+    let media = [
+        ("at-phone", Medium::Phone),
+        ("at-desk", Medium::Desk),
+        ("on-paper", Medium::Paper(scale)),
+    ];
+    media
+        .into_iter()
+        .map(|(class, medium)| format!("<div class=\"{class}\">{}</div>", draw(medium)))
+        .collect()
+}

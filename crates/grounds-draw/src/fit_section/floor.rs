@@ -29,7 +29,7 @@ pub(crate) fn draw(sheet: &mut Sheet, section: &Section, top: f64) -> Option<(f6
     let reach = |across: f64| Reach {
         least: across,
         most: across,
-        piece: across,
+        piece: across * 0.56,
     };
     let mut field = Field::new(section, axis.clone(), (0.0, 0.0), reach(least));
     let strings = strings(section, &field);
