@@ -159,10 +159,14 @@ impl Readings {
     }
 
     /// Readings taken from a control line or a level, to a point.
-    pub(crate) fn from_elsewhere(&self, about: &Ref, to: PointId) -> Vec<(Id, Read, PointId)> {
+    pub(crate) fn from_elsewhere(
+        &self,
+        about: &Ref,
+        to: impl Fn(Timestamp) -> PointId,
+    ) -> Vec<(Id, Read, PointId)> {
         let found = self.elsewhere.get(about).into_iter().flatten();
         found
-            .map(|(key, read)| (key.clone(), read.clone(), to))
+            .map(|(key, read)| (key.clone(), read.clone(), to(read.at)))
             .collect()
     }
 }

@@ -129,14 +129,23 @@ pub fn chance(of: f64) -> String {
         (0.71, "two cases of three"),
         (0.775, "three cases of four"),
         (0.85, "four cases of five"),
-        (0.925, "nine cases of ten"),
-        (0.97, "nineteen cases of twenty"),
+        (0.95, "nine cases of ten"),
+        (0.975, "nineteen cases of twenty"),
         (0.995, "forty-nine cases of fifty"),
     ];
     SAID.iter()
         .find(|(below, _)| of < *below)
         .map_or("practically every case", |(_, said)| said)
         .to_owned()
+}
+
+/// Whether a name stands for several: `the boards in the hall`, `the tread lights, back stair`.
+pub(crate) fn is_several(name: &str) -> bool {
+    const LINKS: [&str; 8] = ["to", "of", "in", "for", "on", "over", "from", "with"];
+    let head = name.split(',').next().unwrap_or_default();
+    let words = head.split(' ').take_while(|word| !LINKS.contains(word));
+    let last = words.last().unwrap_or_default();
+    last.ends_with('s') && !last.ends_with("ss")
 }
 
 /// `a`, `a and b`, `a, b and c`: all of them.
@@ -160,6 +169,14 @@ mod tests {
         assert_eq!(length(2.4, Units::Imperial), "3/32\"");
         assert_eq!(signed(-3.0, Units::Metric), "−3 mm");
         assert_eq!(signed(-0.01, Units::Metric), "0 mm");
+    }
+
+    #[test]
+    fn a_verb_knows_one_from_several() {
+        assert!(is_several("the boards in the mill hall"));
+        assert!(is_several("the tread lights, back stair"));
+        assert!(!is_several("the glass screen to the wheels"));
+        assert!(!is_several("the stair glass"));
     }
 
     #[test]

@@ -84,6 +84,9 @@ pub struct Layer {
     /// How thick it ends up, with tolerance; nothing for work that adds no thickness.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub thickness: Option<Thickness>,
+    /// Lies between the framing or beside another layer: its thickness does not move the face.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub between: bool,
     /// Work of one crew in an hour.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rate: Option<Rate>,

@@ -113,6 +113,10 @@ pub struct Flight {
     pub risers: u32,
     /// The rise of each as framed, without any finish.
     pub rise: Length,
+    /// The framed rise from the floor at the foot to the first tread, where it is not the same: it
+    /// makes room for the finish of the floor and of the tread. The last is what is left.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub first: Option<Length>,
     /// How far a framed rise may be off, either way.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub within: Option<Length>,

@@ -5,7 +5,10 @@ use grounds_measure::Length;
 use grounds_model::{Align, Id, Material, Piece, Ref, Relation, Target};
 use grounds_site::words;
 
-use super::{Lines, NeedKind, Sign, Wanted, key_ref, outward, pieces::headed, seen_by_eye};
+use super::{
+    Lines, NeedKind, Sign, Wanted, key_ref, outward, pieces::headed, planes::moves_the_face,
+    seen_by_eye,
+};
 use crate::said;
 
 /// One side of a need that is being stated.
@@ -194,7 +197,7 @@ impl Lines<'_> {
     }
 
     /// What a piece lines up with, as it stands in a sentence.
-    pub(super) fn with_said(&self, with: &Ref) -> String {
+    pub(crate) fn with_said(&self, with: &Ref) -> String {
         match self.job.resolve(with) {
             Some(Target::Face { place, face }) => self.finish_said(&place, &face),
             Some(Target::Layer(key)) => {
@@ -217,8 +220,13 @@ impl Lines<'_> {
         let layers = found
             .and_then(|face| self.job.build_up(face))
             .map_or(&[][..], |build_up| &build_up.layers);
-        let outer = layers.iter().rev().find(|layer| layer.thickness.is_some());
+        let outer = layers.iter().rev().find(|layer| moves_the_face(layer));
         match outer.map(|layer| layer.material) {
+            Some(material) if matches!(face.as_str(), "floor" | "walls") => format!(
+                "the {} in {}",
+                finish_word(material),
+                said::place(self.job, place)
+            ),
             Some(material) => format!(
                 "the {} of {}",
                 finish_word(material),
@@ -258,6 +266,7 @@ fn finish_word(material: Material) -> &'static str {
     match material {
         Material::Lime => "lime plaster",
         Material::Timber => "boards",
+        Material::Tile => "tiles",
         Material::Fabric => "covering",
         Material::Sheet | Material::Membrane => "sheet",
         other => other.name(),

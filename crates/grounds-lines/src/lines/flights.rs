@@ -4,7 +4,7 @@ use grounds_fit::net::{LinkKind, Need, PointId, Shape};
 use grounds_model::{FaceKind, Flight, Id, LayerKey};
 use grounds_site::words;
 
-use super::{Lines, NeedKind, Wanted, design, key_ref, ties::Ways};
+use super::{Lines, NeedKind, Wanted, design, key_ref, planes::moves_the_face, ties::Ways};
 use crate::said;
 
 impl Lines<'_> {
@@ -30,7 +30,15 @@ impl Lines<'_> {
         let rise = |risers: u32| rises(flight, risers);
         let first = self.point(format!("the first tread of {stair} as framed"), key_ref(id));
         let tie = |what: &str| design(format!("{what} of {stair} as framed"), key_ref(id), false);
-        self.tie_points((foot.structure, first), rise(1), tie("the first rise"));
+        let lowest = Flight {
+            rise: flight.first.unwrap_or(flight.rise),
+            ..flight.clone()
+        };
+        self.tie_points(
+            (foot.structure, first),
+            rises(&lowest, 1),
+            tie("the first rise"),
+        );
         let mut framed = first;
         if flight.risers > 2 {
             framed = self.point(format!("the last tread of {stair} as framed"), key_ref(id));
@@ -83,7 +91,7 @@ impl Lines<'_> {
             let Some(layer) = self.job.layer(key).cloned() else {
                 continue;
             };
-            if layer.thickness.is_none() || layer.id.as_str() == "risers" {
+            if !moves_the_face(&layer) {
                 continue;
             }
             let name = grounds_site::name(self.job, &grounds_site::Subject::Layer(key.clone()));

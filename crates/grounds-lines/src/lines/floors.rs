@@ -35,7 +35,12 @@ impl Lines<'_> {
         reads.extend(self.readings.of_named(&about, "step"));
         for read in &reads {
             let name = self.passage_said(id, passage);
-            self.add_reading((from.today(), to.today()), read, &name, &about);
+            self.add_reading(
+                (from.as_of(read.at), to.as_of(read.at)),
+                read,
+                &name,
+                &about,
+            );
         }
         let Some(threshold) = &passage.threshold else {
             return;

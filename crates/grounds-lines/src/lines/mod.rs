@@ -26,6 +26,7 @@ use crate::{readings::Readings, said};
 
 pub use openings::OpeningLine;
 pub use pieces::PieceLine;
+pub(crate) use planes::moves_the_face;
 pub use planes::{FaceLine, Plane};
 
 /// What a point stands for in the house.
@@ -54,7 +55,7 @@ pub enum Source {
 }
 
 /// What a link stands for in the house. Its figures are in [`Net::links`].
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Tie {
     /// What it is, for the middle of a sentence: `the skim coat on the walls in the mill hall`.
     pub name: String,
@@ -64,6 +65,8 @@ pub struct Tie {
     pub source: Source,
     /// Whether it can still be changed: work that is not done yet.
     pub open: bool,
+    /// What was designed where a reading has taken its place, in millimetres.
+    pub designed: Option<f64>,
 }
 
 /// A figure that nobody has given yet.
@@ -239,6 +242,12 @@ impl<'j> Lines<'j> {
     }
 
     fn tie_points(&mut self, ends: (PointId, PointId), kind: LinkKind, tie: Tie) -> LinkId {
+        // One plane measured against itself says nothing.
+        let ends = if ends.0 == ends.1 {
+            (ends.0, self.point(tie.name.clone(), tie.about.clone()))
+        } else {
+            ends
+        };
         let id = LinkId::from(self.net.links.len());
         self.net.links.push(Link {
             from: ends.0,
@@ -253,7 +262,19 @@ impl<'j> Lines<'j> {
         self.gaps.push(Gap { ends, missing });
     }
 
-    fn want(&mut self, wanted: Wanted) {
+    /// States a need. Where both ends are one plane its distance is nothing, and it is tied so.
+    fn want(&mut self, mut wanted: Wanted) {
+        if wanted.need.from == wanted.need.to {
+            let at = self.point(wanted.subject.clone(), wanted.about.clone());
+            let tie = design(
+                format!("{} on {}", wanted.subject, wanted.against),
+                wanted.about.clone(),
+                false,
+            );
+            let kind = built(Length::ZERO, Length::ZERO, Length::ZERO);
+            self.tie_points((wanted.need.from, at), kind, tie);
+            wanted.need.to = at;
+        }
         self.wanted.push(wanted);
     }
 
@@ -319,6 +340,7 @@ fn design(name: impl Into<String>, about: impl Into<Ref>, open: bool) -> Tie {
         about: about.into(),
         source: Source::Design,
         open,
+        designed: None,
     }
 }
 

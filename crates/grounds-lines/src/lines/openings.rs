@@ -4,8 +4,12 @@ use grounds_fit::net::{Need, PointId};
 use grounds_measure::Length;
 use grounds_model::{Id, LayerKey, Opening, Ref, Target};
 use grounds_site::Subject;
+use jiff::Timestamp;
 
-use super::{Lines, Missing, NeedKind, Wanted, built, design, key_ref, maker_of, pieces::headed};
+use super::{
+    Lines, Missing, NeedKind, Wanted, built, design, key_ref, maker_of, pieces::headed,
+    planes::moves_the_face,
+};
 use crate::{readings::Read, said};
 
 /// The edges of an opening across one way: width from left to right, height from sill to head.
@@ -119,23 +123,22 @@ impl Lines<'_> {
         word: &str,
     ) -> Side {
         let mut at = rough;
-        let mut today = rough;
+        let mut steps = vec![(None, rough)];
         for key in &lining.keys {
             let Some(layer) = self.job.layer(key).cloned() else {
                 continue;
             };
-            if layer.thickness.is_some() {
+            if moves_the_face(&layer) {
                 let name = grounds_site::name(self.job, &Subject::Layer(key.clone()));
                 let next = self.point(format!("{name}, {word} of the opening"), key_ref(id));
                 let ends = if near { (at, next) } else { (next, at) };
                 self.add_thickness(ends, &layer, key);
                 at = next;
             }
-            if self.site.state(&Subject::Layer(key.clone())).done.is_some() {
-                today = at;
-            }
+            let done = self.site.state(&Subject::Layer(key.clone())).done;
+            steps.push((done.map(|seen| seen.at), at));
         }
-        Side { finish: at, today }
+        Side { finish: at, steps }
     }
 
     /// How far the two sides are apart: what was read, else what is set, else as framed.
@@ -167,7 +170,8 @@ impl Lines<'_> {
         let narrowest = groups.iter().min_by(|a, b| mean(a).total_cmp(&mean(b)));
         if let Some(group) = narrowest {
             for read in group {
-                self.add_reading((near.today, far.today), read, &name, &about);
+                let ends = (near.as_of(read.at), far.as_of(read.at));
+                self.add_reading(ends, read, &name, &about);
             }
             return;
         }
@@ -274,7 +278,21 @@ impl Lines<'_> {
 /// One side of an opening.
 struct Side {
     finish: PointId,
-    today: PointId,
+    /// The edge after each layer, with when that layer went on.
+    steps: Vec<(Option<Timestamp>, PointId)>,
+}
+
+impl Side {
+    /// The edge that could be read at a moment.
+    fn as_of(&self, at: Timestamp) -> PointId {
+        let mut edge = self.finish;
+        for (layer, (done, point)) in self.steps.iter().enumerate() {
+            if layer == 0 || done.is_some_and(|done| done <= at) {
+                edge = *point;
+            }
+        }
+        edge
+    }
 }
 
 #[expect(clippy::cast_precision_loss, reason = "a handful of readings")]

@@ -133,7 +133,7 @@ impl Lines<'_> {
         let Some(piece) = self.job.pieces.get(id) else {
             return;
         };
-        for (control, read, to) in self.readings.from_elsewhere(&about, line.front) {
+        for (control, read, to) in self.readings.from_elsewhere(&about, |_| line.front) {
             if let Some(mark) = self.mark(&control, &piece.place) {
                 self.add_reading(outward(line.sign, mark, to), &read, name, &about);
             }
@@ -143,9 +143,10 @@ impl Lines<'_> {
             .align
             .iter()
             .find_map(|align| self.face_of(&align.with));
-        if let Some(today) = with.map(FaceLine::today) {
+        if let Some(with) = with.cloned() {
             for read in &proud {
-                self.add_reading(outward(line.sign, today, line.front), read, name, &about);
+                let plane = with.as_of(read.at);
+                self.add_reading(outward(line.sign, plane, line.front), read, name, &about);
             }
         }
     }
@@ -197,7 +198,10 @@ impl Lines<'_> {
         let name = said::piece(self.job, id);
         let about = key_ref(id);
         for read in self.readings.of_named(&about, "above floor") {
-            if let Some(today) = self.floor_of(&piece.place).map(|floor| floor.today()) {
+            if let Some(today) = self
+                .floor_of(&piece.place)
+                .map(|floor| floor.as_of(read.at))
+            {
                 self.add_reading((today, line.bottom), &read, &name, &about);
             }
         }

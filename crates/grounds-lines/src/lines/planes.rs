@@ -4,6 +4,7 @@ use grounds_fit::net::{LinkId, LinkKind, PointId};
 use grounds_measure::Length;
 use grounds_model::{Face, FaceKind, Id, Layer, LayerKey, Ref, Target};
 use grounds_site::Subject;
+use jiff::Timestamp;
 
 use super::{Lines, Missing, Sign, Source, Tie, built, design, key_ref, layer_ref, outward};
 use crate::{readings::Read, said};
@@ -17,8 +18,8 @@ pub struct Plane {
     pub at: PointId,
     /// What says how thick it is: its design, or the readings of it. None for a layer without a thickness.
     pub links: Vec<LinkId>,
-    /// Whether it is on.
-    pub done: bool,
+    /// When it went on; nothing while it is not.
+    pub done: Option<Timestamp>,
 }
 
 /// The planes of one face.
@@ -39,11 +40,11 @@ impl FaceLine {
         self.planes.last().map_or(self.structure, |plane| plane.at)
     }
 
-    /// The plane that can be read today: the outside of the outermost layer that is done, with
-    /// everything under it.
+    /// The plane that could be read at a moment: the outside of the outermost layer that was on.
     #[must_use]
-    pub fn today(&self) -> PointId {
-        let done = self.planes.iter().rev().find(|plane| plane.done);
+    pub fn as_of(&self, at: Timestamp) -> PointId {
+        let on = |plane: &&Plane| plane.done.is_some_and(|done| done <= at);
+        let done = self.planes.iter().rev().find(on);
         done.map_or(self.structure, |plane| plane.at)
     }
 
@@ -151,15 +152,19 @@ impl Lines<'_> {
 
     fn add_layer(&mut self, line: &FaceLine, layer: &Layer, key: LayerKey) -> Plane {
         let under = line.finish();
-        let done = self.site.state(&Subject::Layer(key.clone())).done.is_some();
-        let Some(_) = layer.thickness else {
+        let done = self
+            .site
+            .state(&Subject::Layer(key.clone()))
+            .done
+            .map(|seen| seen.at);
+        if !moves_the_face(layer) {
             return Plane {
                 layer: key,
                 at: under,
                 links: Vec::new(),
                 done,
             };
-        };
+        }
         let name = grounds_site::name(self.job, &Subject::Layer(key.clone()));
         let at = self.point(format!("the outside of {name}"), layer_ref(&key));
         let links = self.add_thickness(outward(line.sign, under, at), layer, &key);
@@ -194,10 +199,16 @@ impl Lines<'_> {
             let kind = built(thick.nominal(), thick.minus(), thick.plus());
             return vec![self.tie_points(ends, kind, design(name, about, open))];
         }
-        let reads = reads.iter();
-        reads
-            .map(|read| self.add_reading(ends, read, &name, &about))
-            .collect()
+        let designed = layer.thickness.map(|thick| thick.nominal().mm());
+        let mut links = Vec::new();
+        for read in &reads {
+            let link = self.add_reading(ends, read, &name, &about);
+            if let Some(tie) = self.ties.get_mut(link.index()) {
+                tie.designed = designed;
+            }
+            links.push(link);
+        }
+        links
     }
 
     /// A reading of the distance between two points.
@@ -221,6 +232,7 @@ impl Lines<'_> {
                 at: read.at,
             },
             open: false,
+            designed: None,
         };
         self.tie_points(ends, kind, tie)
     }
@@ -252,8 +264,12 @@ impl Lines<'_> {
         let ends = outward(line.sign, from, line.structure);
         let reads = self.readings.of_named(&about, "structure");
         if !reads.is_empty() {
+            let designed = given.and_then(|given| given.at).map(Length::mm);
             for read in &reads {
-                self.add_reading(ends, read, &name, &about);
+                let link = self.add_reading(ends, read, &name, &about);
+                if let Some(tie) = self.ties.get_mut(link.index()) {
+                    tie.designed = designed;
+                }
             }
             return;
         }
@@ -274,30 +290,64 @@ impl Lines<'_> {
         self.tie_points(ends, built(at, within, within), design(name, about, false));
     }
 
-    /// Readings of a face as it stands today: from a control line, or its level.
+    /// Readings of a face as it stood that day: from a control line, or its level.
     fn add_face_readings(&mut self, place: &Id, key: &Id) {
         let Some(line) = self.faces.get(&(place.clone(), key.clone())).cloned() else {
             return;
         };
         let about = Ref(format!("{place}.{key}"));
-        let name = said::face(self.job, place, key);
-        let mut found = self.readings.from_elsewhere(&about, line.today());
+        let mut found = self.readings.from_elsewhere(&about, |at| line.as_of(at));
         for plane in &line.planes {
-            found.extend(
-                self.readings
-                    .from_elsewhere(&layer_ref(&plane.layer), plane.at),
-            );
+            let about = layer_ref(&plane.layer);
+            found.extend(self.readings.from_elsewhere(&about, |_| plane.at));
         }
         for (control, read, to) in found {
-            let from = match self.mark(&control, place) {
-                Some(mark) => mark,
+            let (from, level) = match self.mark(&control, place) {
+                Some(mark) => (mark, false),
                 None => match self.levels.get(&control) {
-                    Some(level) => *level,
+                    Some(level) => (*level, true),
                     None => continue,
                 },
             };
-            self.add_reading(outward(line.sign, from, to), &read, &name, &about);
+            let face = said::face(self.job, place, key);
+            let name = if level {
+                format!("the level of {face}")
+            } else {
+                format!("where {face} stands")
+            };
+            let ends = outward(line.sign, from, to);
+            let link = self.add_reading(ends, &read, &name, &about);
+            let designed = self.designed(place, key, &control, to);
+            if let Some(tie) = self.ties.get_mut(link.index()) {
+                tie.designed = designed;
+            }
         }
+    }
+
+    /// Where a plane of a face was to stand, from the control line or level it is placed by.
+    fn designed(&self, place: &Id, key: &Id, control: &Id, to: PointId) -> Option<f64> {
+        let face = self.job.face(place.as_str(), key.as_str())?;
+        let given = face.structure.as_ref()?;
+        let placed_by = match &given.from {
+            Some(from) => from.as_str() == control.as_str(),
+            None => self.job.places.get(place)?.level == *control,
+        };
+        let mut at = placed_by.then_some(given.at?)?;
+        let line = self.faces.get(&(place.clone(), key.clone()))?;
+        let under = line.planes.iter().take_while(|plane| {
+            // Up to the plane that was read, whose layers share its point.
+            plane.at <= to
+        });
+        for plane in under {
+            let layer = self
+                .job
+                .layer(&plane.layer)
+                .filter(|layer| moves_the_face(layer));
+            at += layer
+                .and_then(|layer| layer.thickness)
+                .map_or(Length::ZERO, |it| it.nominal());
+        }
+        Some(at.mm())
     }
 
     /// The plane that a reference stands for, seen from a place: the finish of a face, the outside
@@ -334,4 +384,9 @@ impl Lines<'_> {
             _ => None,
         }
     }
+}
+
+/// Whether a layer brings the face further out.
+pub(crate) fn moves_the_face(layer: &Layer) -> bool {
+    layer.thickness.is_some() && !layer.between
 }
