@@ -204,10 +204,11 @@ impl<const W: usize> Breeding<W> {
         }
     }
 
-    /// A list by tails, the longest first, with chance.
+    /// A list by tails, the longest first, with chance; with more of it once newcomers are much alike.
     fn sample(&mut self) {
         let longest = self.tails.iter().copied().max().unwrap_or(0);
-        let noise = (f64::from(longest) * self.habits.noise * 1024.0) as usize;
+        let alike = (1 + self.born / self.wanted) as f64;
+        let noise = (f64::from(longest) * self.habits.noise * alike * 1024.0) as usize;
         for (key, &tail) in self.keys.iter_mut().zip(&self.tails) {
             *key = self.chance.below(noise + 1) as i64 - i64::from(tail) * 1024;
         }

@@ -48,6 +48,8 @@ pub struct Builder<const W: usize> {
     list: Vec<u32>,
     /// Starts as they are seen from the end.
     mirrored: Vec<Tick>,
+    /// Some wait is shorter than the work waited for, so that a pass can make a schedule longer.
+    may_grow: bool,
     /// Activities placed so far.
     pub placed: u64,
     /// Passes so far.
@@ -94,6 +96,8 @@ impl<const W: usize> Builder<W> {
             straightener: Straightener::new(count),
             list: vec![0; count],
             mirrored: vec![0; count],
+            may_grow: (core.waits.iter())
+                .any(|wait| wait.ticks < core.durations[wait.from as usize]),
             placed: 0,
             passes: 0,
         }
@@ -105,10 +109,15 @@ impl<const W: usize> Builder<W> {
         &self.forward.precedence
     }
 
-    /// The schedule of a list, justified: its starts and its last finish. `None` if a pass was given up.
+    /// The schedule of a list, justified unless that makes it longer: its starts and its last finish.
+    /// `None` if a pass was given up.
     pub fn justified(&mut self, list: &[u32], starts: &mut [Tick], cuts: Cuts) -> Option<Tick> {
-        let finish = self.schedule(list, starts, cuts.first)?;
-        self.justify(starts, finish, cuts)
+        let first = self.schedule(list, starts, cuts.first)?;
+        let justified = self.justify(starts, first, cuts);
+        if self.may_grow && justified.is_none_or(|finish| finish > first) {
+            return self.schedule(list, starts, cuts.last);
+        }
+        justified
     }
 
     /// The schedule of a list: its starts and its last finish. `None` if it was given up.

@@ -37,6 +37,10 @@ impl Team {
                 (false, 0) if lanes.get() == 1 => Lane::default()
                     .with(Exact::from_above(core), PROOF, 1)
                     .with(Windows::new(core, seed), 0, 1),
+                (true, 0) if core.count() <= FEW => Lane::default()
+                    .with(Population::new(core, seed), LOOK, 1)
+                    .with(Exact::from_below(core), 0, 15),
+                (true, 1) if core.count() <= FEW => Lane::of(Exact::from_above(core)),
                 (true, 1) if core.count() <= NEAR => Lane::default()
                     .with(Exact::from_above(core), PROOF, 1)
                     .with(Windows::new(core, seed), 0, 1),
@@ -56,6 +60,10 @@ impl Team {
 /// Up to so many activities a proof that takes some time is likely to come; with more of them it comes
 /// at once or, mostly, in no time that anybody waits.
 const NEAR: usize = 80;
+
+/// Up to so many activities proof from below meets proof from above in time, and the last lists would
+/// have found come with it.
+const FEW: usize = 40;
 
 /// Units until lists have found a plan worth proving.
 const LOOK: u64 = 50_000;
