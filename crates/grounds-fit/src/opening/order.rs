@@ -2,7 +2,6 @@
 
 use grounds_measure::{Length, Rounding, Step};
 
-use super::largest::goes_in;
 use super::{Rectangle, Sides, Survey, largest_rectangle, room_around};
 use crate::luck::Luck;
 
@@ -107,10 +106,9 @@ impl Made {
         let mut luck = Luck::new(seed);
         let fitting = (0..DRAWN)
             .filter(|_| {
-                let outline = survey.drawn(&mut luck);
                 let mut made = |size: f64| size + self.spread * luck.normal();
                 let (width, height) = with(made(self.width), made(self.height));
-                goes_in(&outline, width, height)
+                survey.takes(width, height, &mut luck)
             })
             .count();
         #[expect(clippy::cast_precision_loss, reason = "a few thousand at most")]

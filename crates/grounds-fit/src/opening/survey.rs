@@ -12,6 +12,7 @@
 
 use nalgebra::{DMatrix, DVector};
 
+use super::largest::goes_in;
 use super::{Lean, OpeningFault, Outline, Point, Reading, Readings};
 use crate::luck::Luck;
 
@@ -168,13 +169,18 @@ impl Survey {
         bows
     }
 
-    /// An outline drawn as the readings leave it open; the likeliest where none comes of it.
-    pub(super) fn drawn(&self, luck: &mut Luck) -> Outline {
+    /// Whether an upright rectangle of this size goes into an opening drawn as the readings leave it
+    /// open.
+    pub(super) fn takes(&self, width: f64, height: f64, luck: &mut Luck) -> bool {
         let scores = DVector::from_fn(self.best.len(), |_, _| luck.normal());
         let drawn = &self.best + &self.root * scores;
-        self.knots
-            .outline(&drawn)
-            .unwrap_or_else(|_| self.outline.clone())
+        // What clears every edge at its tightest place goes in for sure, which settles most draws.
+        let (clear_width, clear_height) = self.knots.clear(&drawn);
+        if width <= clear_width && height <= clear_height {
+            return true;
+        }
+        let outline = self.knots.outline(&drawn);
+        outline.is_ok_and(|outline| goes_in(&outline, width, height))
     }
 }
 
@@ -285,6 +291,23 @@ impl Knots {
             Edge::Sill => up(a, b),
             Edge::Head => up(d, c),
         }
+    }
+
+    /// How wide and high the box between the innermost places of all four edges is.
+    fn clear(&self, unknown: &DVector<f64>) -> (f64, f64) {
+        let [a, b, c, d] = self.corners(unknown);
+        let (mut left, mut right) = (a.x.max(d.x), b.x.min(c.x));
+        let (mut bottom, mut top) = (a.y.max(b.y), c.y.min(d.y));
+        for knot in &self.all {
+            let place = self.place(unknown, knot.edge, knot.at);
+            match knot.edge {
+                Edge::Left => left = left.max(place),
+                Edge::Right => right = right.min(place),
+                Edge::Sill => bottom = bottom.max(place),
+                Edge::Head => top = top.min(place),
+            }
+        }
+        (right - left, top - bottom)
     }
 
     fn outline(&self, unknown: &DVector<f64>) -> Result<Outline, OpeningFault> {
