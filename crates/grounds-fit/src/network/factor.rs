@@ -339,6 +339,8 @@ fn order(unknowns: usize, edges: &[Weighed]) -> Vec<usize> {
         .iter()
         .filter_map(|edge| edge.from.zip(edge.to))
         .flat_map(|(from, to)| [(from, to), (to, from)])
+        // The library wants the diagonal as well.
+        .chain((0..unknowns).map(|at| (at, at)))
         .collect();
     pairs.sort_unstable();
     pairs.dedup();
