@@ -1,10 +1,15 @@
 //! Prints what we compute for the checks against reference libraries, as JSON: working days of a
-//! thousand drawn cases, the starts of published networks, and forecasts of small ones.
+//! thousand drawn cases, the starts of published networks, forecasts of small ones, and drawn
+//! nets, openings, planes and cut lists.
 //!
 //! `cargo xtask test` hands this to the scripts under `checks/`, which compute the same anew.
 
 #[path = "outside/forecasts.rs"]
 mod forecasts;
+#[path = "outside/nets.rs"]
+mod nets;
+#[path = "outside/shapes.rs"]
+mod shapes;
 
 use std::{collections::BTreeMap, error::Error, iter};
 
@@ -46,6 +51,8 @@ fn main() -> Result<(), Box<dyn Error>> {
             calendars,
             networks,
             forecast: forecasts::forecasts()?,
+            nets: nets::nets()?,
+            shapes: shapes::shapes()?,
         })?
     );
     Ok(())
@@ -57,6 +64,8 @@ struct Outside {
     calendars: Vec<CalendarCases>,
     networks: Vec<Computed>,
     forecast: forecasts::Forecasts,
+    nets: Vec<nets::Case>,
+    shapes: shapes::Shapes,
 }
 
 /// A calendar with what we make of it.

@@ -12,12 +12,18 @@ use crate::{
 };
 
 /// The scripts, with the name that a failure is told by.
-const SCRIPTS: [(&str, &str); 5] = [
+const SCRIPTS: [(&str, &str); 8] = [
     ("Forecasts against scipy", "forecast.py"),
+    ("Nets against numpy and scipy", "fit_net.py"),
+    (
+        "Openings, planes and cut lists against numpy and scipy",
+        "fit_shapes.py",
+    ),
     ("Working days against numpy", "working_days.py"),
     ("Networks against networkx", "networks.py"),
     ("Dates against datetime and dateutil", "dates.py"),
     ("Jobs against their JSON Schema", "schema.py"),
+    ("Sections as DXF against ezdxf", "dxf.py"),
 ];
 
 pub(crate) fn run(python: &Path) -> Result<usize, String> {
