@@ -11,8 +11,8 @@ use grounds_schedule::forecast::{
     Amount, Policy, Repeat, Single, Source, Spell, ThreePoint, Uncertainty, Weather,
 };
 use grounds_schedule::{
-    ActivityId, Breach, Clock, DAY, DateId, Effort, Fact, LagId, Plan, Problem, Side, random,
-    solve, verify,
+    Activity, ActivityId, Breach, Clock, DAY, Date, DateId, Effort, End, Fact, LagId, Plan,
+    Problem, Resource, ResourceId, Side, Use, random, solve, verify,
 };
 
 fn effort(schedules: u32, seed: u64) -> Effort {
@@ -176,4 +176,123 @@ fn every_run_obeys_its_own_luck() {
         pincers * 500 < runs,
         "{pincers} of {runs} runs end in a pincer"
     );
+}
+
+/// One crew; a door that waits for its delivery, then a floor that waits for nothing.
+fn door_then_floor(days: i32) -> (Problem, Plan) {
+    let work = |days: i32| Activity {
+        work: days * DAY,
+        uses: vec![Use {
+            resource: ResourceId(0),
+            amount: 1,
+        }],
+        ..Activity::default()
+    };
+    let problem = Problem {
+        horizon: 100 * DAY,
+        resources: vec![Resource {
+            capacity: 1,
+            return_cents: 0,
+            visit_gap: 0,
+        }],
+        activities: vec![work(5), work(days)],
+        dates: vec![Date {
+            activity: ActivityId(0),
+            end: End::Start,
+            side: Side::NotBefore,
+            at: 0,
+        }],
+        ..Problem::default()
+    };
+    let plan = Plan {
+        starts: vec![0, 5 * DAY],
+        finishes: vec![5 * DAY, (5 + days) * DAY],
+    };
+    assert_eq!(verify(&problem, &plan), []);
+    (problem, plan)
+}
+
+/// The door comes about twenty days late.
+fn late_door() -> Uncertainty {
+    let late = ThreePoint {
+        low: 19 * DAY,
+        likely: 20 * DAY,
+        high: 21 * DAY,
+    };
+    Uncertainty {
+        sources: vec![Source {
+            effects: vec![(Amount::Date(DateId(0)), late)],
+            common: None,
+            share: 0.0,
+        }],
+        ..Uncertainty::default()
+    }
+}
+
+#[test]
+fn the_floor_is_laid_on_its_day_while_the_door_is_late() {
+    let (problem, plan) = door_then_floor(5);
+    let policy = Policy::of(&problem, &plan).expect("a policy");
+    for run in 0..20 {
+        let single = Single::of(&policy, &late_door(), 1, run);
+        assert_eq!(single.plan.starts[1], 5 * DAY, "run {run}");
+        assert!(single.plan.starts[0] >= 19 * DAY, "run {run}");
+    }
+}
+
+#[test]
+fn a_floor_that_takes_longer_than_the_door_is_late_waits_for_it() {
+    let (problem, plan) = door_then_floor(30);
+    let policy = Policy::of(&problem, &plan).expect("a policy");
+    for run in 0..20 {
+        let single = Single::of(&policy, &late_door(), 1, run);
+        let door = single.plan.finishes[0];
+        assert_eq!(single.plan.starts[1], door, "run {run}");
+    }
+}
+
+#[test]
+fn luck_that_has_not_shown_moves_nothing_that_begins_before() {
+    let mut compared = 0;
+    for seed in 0..400 {
+        let mut problem = random::small(seed);
+        // Longest waits, ends bound to later ends and floors to be shut put earlier work off: that is
+        // planned ahead.
+        problem
+            .lags
+            .retain(|lag| lag.max.is_none() && lag.to_end == End::Start && lag.min >= Some(0));
+        for activity in &mut problem.activities {
+            activity.closes.clear();
+            activity.still.clear();
+            // What must not stop overnight begins on another day if it takes longer.
+            activity.unbroken = false;
+        }
+        let Some((problem, plan)) = planned(problem, 12, seed) else {
+            continue;
+        };
+        let policy = Policy::of(&problem, &plan).expect("a policy");
+        let mut without = uncertain(&problem, 70, 160);
+        without.repeats.clear();
+        // What is late shows at the end of its reckoned time, which weather moves.
+        without.weather.activities.clear();
+        let with = without.clone();
+        let open = |i: &usize| problem.activities[*i].fact == Fact::Open;
+        let Some(late) = (0..problem.activities.len()).filter(open).nth(2) else {
+            continue;
+        };
+        // Sources of work stand in the order of the activities.
+        without.sources[late].effects.clear();
+        for run in 0..5 {
+            let one = Single::of(&policy, &without, 3, run);
+            let other = Single::of(&policy, &with, 3, run);
+            let shows = one.plan.finishes[late].min(other.plan.finishes[late]);
+            for (i, &start) in one.plan.starts.iter().enumerate() {
+                if start < shows {
+                    assert_eq!(other.plan.starts[i], start, "house {seed}, run {run}, {i}");
+                    compared += 1;
+                }
+            }
+        }
+    }
+    assert!(compared > 1_000, "only {compared} starts");
 }

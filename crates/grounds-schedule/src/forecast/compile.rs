@@ -7,7 +7,7 @@ use super::policy::{
     Shift, Take,
 };
 use crate::plan::Plan;
-use crate::problem::{Clock, End, Fact, Lag, Moment, Problem, Side as DateSide, Tick};
+use crate::problem::{Activity, Clock, End, Fact, Lag, Moment, Problem, Side as DateSide, Tick};
 use crate::search::clock::{NEVER, Work, moment, of_clock};
 
 /// Puts a policy together.
@@ -22,6 +22,8 @@ pub(super) struct Compiler<'a> {
     onto_facts: Vec<Back<'a>>,
     arounds: Vec<Vec<Around>>,
     takes: Vec<Vec<Take>>,
+    queues: Vec<Vec<(u32, u32)>>,
+    appointed: Vec<Tick>,
     units: usize,
     back_count: u32,
     first_span: usize,
@@ -36,6 +38,7 @@ impl<'a> Compiler<'a> {
     pub(super) fn new(problem: &'a Problem, plan: &Plan) -> Self {
         let count = problem.activities.len();
         let keeping = Keeping::of(problem, plan);
+        let order = Order::of(problem, plan);
         let first_span = EACH * count;
         let first_date = first_span + 2 * keeping.spans.len();
         let mut amounts: Vec<Tick> = problem
@@ -46,7 +49,6 @@ impl<'a> Compiler<'a> {
         amounts.push(0);
         Self {
             problem,
-            order: Order::of(problem, plan),
             keeping,
             amounts,
             bounds: vec![Vec::new(); count],
@@ -55,6 +57,9 @@ impl<'a> Compiler<'a> {
             onto_facts: Vec::new(),
             arounds: vec![Vec::new(); count],
             takes: vec![Vec::new(); count],
+            queues: Vec::new(),
+            appointed: order.ids.iter().map(|&id| plan.starts[id]).collect(),
+            order,
             units: 0,
             back_count: 0,
             first_span,
@@ -67,22 +72,15 @@ impl<'a> Compiler<'a> {
         self.add_lags();
         self.add_takes();
         self.add_kept();
-        let mut anchors = vec![NONE; self.order.ids.len()];
-        let mut anchor_count = 0;
-        for back in self.backs.iter().flatten() {
-            let anchor = &mut anchors[back.target as usize];
-            if *anchor == NONE {
-                *anchor = anchor_count;
-                anchor_count += 1;
-            }
-        }
+        let (followers, needs) = self.followers();
+        let has_window = self.has_window();
         let problem = self.problem;
         let by_position = |p: &usize| &problem.activities[*p];
         let works: Vec<Work> = self
             .order
             .ids
             .iter()
-            .map(|id| Work::of(problem, by_position(id)))
+            .map(|id| what_is_left(problem, by_position(id)))
             .collect();
         let began = self.order.ids.iter().map(|&id| began(problem, id));
         let base = vec![problem.now; works.len()];
@@ -98,8 +96,11 @@ impl<'a> Compiler<'a> {
             takes: Packed::new(self.takes),
             makes: makes(problem, &self.order, &self.keeping),
             latest,
-            anchors,
-            anchor_count: anchor_count as usize,
+            queues: Packed::new(self.queues),
+            appointed: self.appointed,
+            has_window,
+            followers,
+            needs,
             amounts: self.amounts,
             units: self.units,
             moments: vec![NEVER; self.first_date + problem.dates.len()],
@@ -170,7 +171,7 @@ impl<'a> Compiler<'a> {
                     end: lag.to_end,
                     source: number(from),
                 };
-                self.add(bound, to, (number(i), NONE));
+                self.add(bound, to, (number(i), NONE), true);
             }
             if let Some(max) = lag.max {
                 let amount = self.amount(if calendar.is_some() { max } else { -max });
@@ -181,13 +182,13 @@ impl<'a> Compiler<'a> {
                     end: lag.from_end,
                     source: number(to),
                 };
-                self.add(bound, from, (number(i), NONE));
+                self.add(bound, from, (number(i), NONE), false);
             }
         }
     }
 
     /// Puts a bound where a run looks at it; facts cannot be bounded.
-    fn add(&mut self, bound: Bound<'a>, target: usize, (lag, span): (u32, u32)) {
+    fn add(&mut self, bound: Bound<'a>, target: usize, (lag, span): (u32, u32), is_firm: bool) {
         let source = bound.source as usize;
         let is_open = |p: usize| self.problem.activities[self.order.ids[p]].fact == Fact::Open;
         let back = Back {
@@ -195,6 +196,7 @@ impl<'a> Compiler<'a> {
             bound,
             lag,
             span,
+            is_firm,
             number: self.back_count,
         };
         if !is_open(target) {
@@ -222,15 +224,59 @@ impl<'a> Compiler<'a> {
             if all <= u64::from(resource.capacity) || resource.capacity == 0 {
                 continue;
             }
+            let mut queue = Vec::with_capacity(users.len());
             for (p, amount) in users {
+                let amount = amount.min(resource.capacity);
                 self.takes[p].push(Take {
                     first: number(self.units),
                     units: resource.capacity,
-                    amount: amount.min(resource.capacity),
+                    amount,
+                    queue: number(self.queues.len()),
+                    rank: number(queue.len()),
                 });
+                queue.push((number(p), amount));
             }
+            self.queues.push(queue);
             self.units += resource.capacity as usize;
         }
+    }
+
+    /// Whether a longest wait closes on somebody.
+    fn has_window(&self) -> Vec<bool> {
+        let is_window = |back: &Back| back.lag != NONE && !back.is_firm;
+        let mut has_window: Vec<bool> = self
+            .backs
+            .iter()
+            .map(|backs| backs.iter().any(is_window))
+            .collect();
+        for back in self.onto_facts.iter().filter(|back| is_window(back)) {
+            has_window[back.bound.source as usize] = true;
+        }
+        has_window
+    }
+
+    /// Who can be placed only once somebody is, and how many everybody follows: whatever bounds him
+    /// or lies around him comes first, and so does whom he could put off.
+    fn followers(&self) -> (Packed<u32>, Vec<u32>) {
+        let played = self.order.played;
+        let mut before: Vec<Vec<u32>> = vec![Vec::new(); self.order.ids.len()];
+        for (p, before) in before.iter_mut().enumerate().take(played) {
+            let bounds = self.bounds[p].iter().map(|bound| bound.source);
+            let arounds = self.arounds[p].iter().map(|around| around.other);
+            let backs = self.backs[p].iter().map(|back| back.target);
+            before.extend(bounds.chain(arounds).chain(backs));
+            before.retain(|&other| (other as usize) < played && other as usize != p);
+            before.sort_unstable();
+            before.dedup();
+        }
+        let mut followers = vec![Vec::new(); self.order.ids.len()];
+        for (p, before) in before.iter().enumerate() {
+            for &other in before {
+                followers[other as usize].push(number(p));
+            }
+        }
+        let needs = before.iter().map(|before| number(before.len())).collect();
+        (Packed::new(followers), needs)
     }
 
     fn amount_taken(&self, p: usize, resource: usize) -> u32 {
@@ -271,12 +317,10 @@ impl<'a> Compiler<'a> {
                 lags[to].push(i);
             }
         }
-        let mut last: Vec<Vec<(u32, usize)>> = vec![Vec::new(); self.units];
         for p in self.order.begun..played {
             for &i in &lags[p] {
                 self.learn_lag(&mut certain, i, p);
             }
-            self.learn_takes(&mut certain, &mut last, p);
             let mut kept = std::mem::take(&mut onto[p]);
             let spans = &self.keeping.spans;
             kept.sort_by_key(|k| std::cmp::Reverse((self.order.position[k.ends(spans).0], k.span)));
@@ -295,20 +339,6 @@ impl<'a> Compiler<'a> {
         let from = self.order.position[lag.from.index()];
         if from < to {
             certain.learn(lag, (from, to), self.has_work(from));
-        }
-    }
-
-    /// Of two that cannot have enough of something together, the later surely follows the earlier.
-    fn learn_takes(&self, certain: &mut Certain, last: &mut [Vec<(u32, usize)>], p: usize) {
-        for take in &self.takes[p] {
-            let before = &mut last[take.first as usize];
-            let clash = before
-                .iter()
-                .rfind(|(amount, _)| amount + take.amount > take.units);
-            if let Some(&(_, earlier)) = clash {
-                certain.follows(p, earlier);
-            }
-            before.push((take.amount, p));
         }
     }
 
@@ -362,7 +392,7 @@ impl<'a> Compiler<'a> {
                 source: number(source),
             }
         };
-        self.add(bound, target, (NONE, number(kept.span)));
+        self.add(bound, target, (NONE, number(kept.span)), false);
     }
 
     /// How to get from a moment back to the end that it is reckoned from.
@@ -398,6 +428,18 @@ fn of_end(end: End, finish: usize) -> usize {
     match end {
         End::Start => STARTS,
         End::Finish => finish,
+    }
+}
+
+/// The work of an activity as reckoned; of begun work, what is left of it.
+fn what_is_left<'a>(problem: &'a Problem, activity: &Activity) -> Work<'a> {
+    let whole = Work::of(problem, activity);
+    match activity.fact {
+        Fact::Begun { left, .. } => Work {
+            work: left.max(0),
+            ..whole
+        },
+        _ => whole,
     }
 }
 

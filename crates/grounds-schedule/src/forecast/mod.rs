@@ -6,8 +6,10 @@
 //! 3. [`forecast`] runs the policy many times, each time with other luck, and counts: dates by
 //!    chance, what drives them how often, and which causes explain the spread.
 //!
-//! A run is one pass over the work in the order of the plan. Its luck depends on the seed and its
-//! number alone, so that the result is the same on one thread as on many.
+//! A run goes through time and places whoever can begin next, in the order of the plan where they
+//! wait for each other (`turns`); it goes by what people know at that moment, not by luck to come
+//! (`told`). The one thing known ahead is a longest wait, for which earlier work is put off. The luck
+//! of a run depends on the seed and its number alone, so that the result is the same on one thread as on many.
 //!
 //! ```
 //! use grounds_schedule::forecast::{Amount, Policy, Runs, Source, ThreePoint, Uncertainty, forecast};
@@ -45,6 +47,8 @@ mod run;
 mod seen;
 mod single;
 mod spare;
+mod told;
+mod turns;
 mod uncertain;
 
 pub use pert::Pert;

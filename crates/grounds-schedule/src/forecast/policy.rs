@@ -59,6 +59,8 @@ pub(super) struct Back<'a> {
     pub(super) lag: u32,
     /// The shut floor or the air that it comes from, or [`NONE`].
     pub(super) span: u32,
+    /// Whether it is a least wait, which nobody can give up.
+    pub(super) is_firm: bool,
     pub(super) number: u32,
 }
 
@@ -78,6 +80,9 @@ pub(super) struct Take {
     pub(super) first: u32,
     pub(super) units: u32,
     pub(super) amount: u32,
+    /// The queue of those who take it, and the place in it.
+    pub(super) queue: u32,
+    pub(super) rank: u32,
 }
 
 /// A span as its owner makes it.
@@ -118,13 +123,20 @@ impl<T> Packed<T> {
     pub(super) fn len(&self) -> usize {
         self.items.len()
     }
+
+    /// How many lists there are.
+    pub(super) fn lists(&self) -> usize {
+        self.offsets.len() - 1
+    }
 }
 
 /// How a plan is kept when things take longer or shorter than planned.
 ///
 /// - Whoever uses a crew or a room does so in the order of the plan; where there are several
-///   crews, the next in order gets the one that is free first. Nobody jumps the queue, not even
-///   while the one before him waits for a delivery: that is where the policy is too careful.
+///   crews, the next in order gets the one that is free first.
+/// - Work whose planned start has come goes ahead of others in the queue that are held up, if by all
+///   that is known then it is done before they want the crew or the room (see `told`), or if a
+///   longest wait closes on it: what dries out of its window goes first. So nothing is called earlier than people were told, and no run knows its luck before it shows.
 /// - What the plan has before a floor is shut, or before air must be still, stays before; what it
 ///   has after stays after (two ways round count: see `keep`).
 /// - Waits, dates, working hours and facts are the problem's. A longest wait that would be missed
@@ -133,7 +145,7 @@ impl<T> Packed<T> {
 /// - What the plan starts later than all of this asks for is not started earlier than planned: it
 ///   was put off on purpose, for a promise or to spare a return, and people were told so.
 ///
-/// Every run starts each activity as early as this allows. With nothing uncertain that is the plan.
+/// Every run starts each activity as early as this allows, and decides nothing before its time. With nothing uncertain that is the plan.
 #[derive(Clone)]
 pub struct Policy<'a> {
     pub(super) problem: &'a Problem,
@@ -154,9 +166,16 @@ pub struct Policy<'a> {
     pub(super) makes: Packed<Making<'a>>,
     /// Latest dates, by position.
     pub(super) latest: Packed<(End, Tick, u32)>,
-    /// For each position that a back bound ends at, which snapshot it needs.
-    pub(super) anchors: Vec<u32>,
-    pub(super) anchor_count: usize,
+    /// Who takes each resource that can run short: positions, in order, with how much.
+    pub(super) queues: Packed<(u32, u32)>,
+    /// By position, from when on it may go ahead of others in its queues: its start in the plan.
+    pub(super) appointed: Vec<Tick>,
+    /// By position, whether a longest wait closes on it: its window does not wait for others.
+    pub(super) has_window: Vec<bool>,
+    /// By position, who can be placed only once it is.
+    pub(super) followers: Packed<u32>,
+    /// By position, how many it follows.
+    pub(super) needs: Vec<u32>,
     /// Lengths of waits: the least waits of all lags first.
     pub(super) amounts: Vec<Tick>,
     /// Units of all resources.

@@ -6,6 +6,7 @@ use super::keep::is_worked;
 use super::policy::{
     Around, Back, Bound, EACH, FINISHES, LEAVES, NONE, Policy, RELEASES, STARTS, Shift,
 };
+use super::turns::Turns;
 use crate::calendar::Calendar;
 use crate::plan::Plan;
 use crate::problem::{DAY, End, Fact, Moment, Tick};
@@ -13,6 +14,10 @@ use crate::search::clock::{NEVER, Work, at_least_after, at_most_before};
 
 /// Times that a missed longest wait puts the earlier work off before it is given up.
 const TRIES: u16 = 6;
+/// Times that a missed least wait between two that hold each other puts the earlier one off.
+const FIRM_TRIES: u16 = 200;
+/// Stands for a wait that was given up.
+const GIVEN_UP: u16 = u16::MAX;
 /// Times that a run goes back in all.
 const PATIENCE: u32 = 4_000;
 /// Times that one activity is moved on for what lies around it.
@@ -21,12 +26,19 @@ const MOVES: u32 = 200;
 /// What was tried to keep one longest wait.
 #[derive(Clone, Copy, Debug, Default)]
 struct Tries {
-    /// How often the earlier work was put off; more than [`TRIES`] once that was given up.
+    /// How often the earlier work was put off; [`GIVEN_UP`] once that was given up.
     count: u16,
     /// How much was put off, for whichever wait, before the first time.
     began: usize,
     /// The start beyond which it is not put off: the later work runs away as fast as it is followed.
     until: Tick,
+}
+
+/// Where an activity lies, and who holds it back last.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Found {
+    pub(super) ends: (Tick, Tick),
+    pub(super) driver: u32,
 }
 
 /// The memory of one run.
@@ -41,9 +53,9 @@ pub(super) struct Run {
     /// Starts put off for a longest wait, and by whom.
     raised: Vec<(Tick, u32)>,
     /// For each resource, when its units are free and who has them until then, soonest first.
-    units: Vec<(Tick, u32)>,
-    /// Units as they were before each anchored position.
-    saved: Vec<(Tick, u32)>,
+    pub(super) units: Vec<(Tick, u32)>,
+    /// Who comes next.
+    pub(super) turns: Turns,
     /// For each back bound, what was tried for it.
     tries: Vec<Tries>,
     /// Everything that was put off, in turn: the position, what it was put off to before, and the
@@ -65,7 +77,7 @@ impl Run {
             drivers: vec![NONE; count],
             raised: vec![(-NEVER, NONE); count],
             units: vec![(-NEVER, NONE); policy.units],
-            saved: vec![(-NEVER, NONE); policy.units * policy.anchor_count],
+            turns: Turns::new(policy),
             tries: vec![Tries::default(); backs],
             put_off: Vec::new(),
             has_backs: backs > 0,
@@ -101,7 +113,8 @@ impl Run {
         self.moments[EACH * p + RELEASES]
     }
 
-    /// Places everything.
+    /// Places everything: whoever can begin first, in the order of the plan where they wait for each
+    /// other.
     pub(super) fn play(&mut self, policy: &Policy, game: &Game) {
         self.units.fill((-NEVER, NONE));
         if self.has_backs {
@@ -110,38 +123,21 @@ impl Run {
             self.put_off.clear();
             self.patience = PATIENCE;
         }
-        let mut p = 0;
-        while p < policy.order.played {
-            if policy.anchors[p] != NONE {
-                self.save(policy, policy.anchors[p] as usize);
+        self.begin(policy, game);
+        while let Some(p) = self.next(policy, game) {
+            self.settle(policy, game, p);
+            if let Some(earlier) = self.missed(policy, p) {
+                self.go_back(policy, game, earlier);
             }
-            self.place(policy, game, p);
-            p = match self.missed(policy, p) {
-                Some(earlier) => {
-                    self.restore(policy, policy.anchors[earlier] as usize);
-                    earlier
-                }
-                None => p + 1,
-            };
         }
     }
 
-    fn save(&mut self, policy: &Policy, anchor: usize) {
-        let at = anchor * policy.units;
-        self.saved[at..at + policy.units].copy_from_slice(&self.units);
-    }
-
-    fn restore(&mut self, policy: &Policy, anchor: usize) {
-        let at = anchor * policy.units;
-        self.units
-            .copy_from_slice(&self.saved[at..at + policy.units]);
-    }
-
-    /// A longest wait that ends at `p` and is missed: the position that has to be put off for it.
+    /// A longest wait that ends at `p` and is missed: the turn to go back to, from which on what was
+    /// put off for it is placed anew.
     fn missed(&mut self, policy: &Policy, p: usize) -> Option<usize> {
         for back in policy.backs.of(p) {
             let tries = self.tries[back.number as usize];
-            if tries.count > TRIES || self.patience == 0 {
+            if tries.count == GIVEN_UP || self.patience == 0 {
                 continue;
             }
             let target = back.target as usize;
@@ -159,29 +155,28 @@ impl Run {
                     until: start.saturating_add(missing).saturating_add(DAY),
                 };
             }
-            let in_vain = tries.count >= TRIES || start > self.tries[number].until;
+            let in_vain = if back.is_firm {
+                tries.count >= FIRM_TRIES
+            } else {
+                tries.count >= TRIES || start > self.tries[number].until
+            };
             if !in_vain {
                 self.tries[number].count += 1;
                 let before = self.raised[target];
                 self.put_off.push((back.target, before, back.number));
                 self.raised[target] = (start, back.bound.source);
-                return Some(target);
+                return Some(self.turns.turn_of(target));
             }
-            self.tries[number].count = TRIES + 1;
+            self.tries[number].count = GIVEN_UP;
             let earliest = self.take_back(self.tries[number].began);
-            if back.span != NONE {
-                // He does not get out in time however long it is put off: he comes in afterwards.
-                let until = self.moments[policy.first_span + 2 * back.span as usize + 1];
-                self.raised[p] = self.raised[p].max((until, back.target));
-            }
-            return Some(earliest.min(target));
+            return Some(earliest.min(self.turns.turn_of(target)));
         }
         None
     }
 
     /// Takes back what was put off since `from`, for whichever bound: what others asked for while one
-    /// was put off in vain was asked for in vain too, and would stay for good. The first position
-    /// that this concerns.
+    /// was put off in vain was asked for in vain too, and would stay for good. The first turn that
+    /// this concerns.
     fn take_back(&mut self, from: usize) -> usize {
         let mut earliest = usize::MAX;
         while self.put_off.len() > from {
@@ -189,9 +184,9 @@ impl Run {
                 break;
             };
             self.raised[target as usize] = before;
-            earliest = earliest.min(target as usize);
+            earliest = earliest.min(self.turns.turn_of(target as usize));
             let tries = &mut self.tries[number as usize];
-            if tries.count <= TRIES {
+            if tries.count != GIVEN_UP {
                 tries.count = if tries.began >= from {
                     0
                 } else {
@@ -200,6 +195,11 @@ impl Run {
             }
         }
         earliest
+    }
+
+    /// What a longest wait put a start off to.
+    pub(super) fn put_off_to(&self, p: usize) -> Tick {
+        self.raised[p].0
     }
 
     /// Lags whose longest wait was missed for good in this run.
@@ -227,7 +227,7 @@ impl Run {
         self.hours(policy, target).first_start_for(bound.end, value)
     }
 
-    fn value(&self, bound: &Bound) -> Tick {
+    pub(super) fn value(&self, bound: &Bound) -> Tick {
         let from = self.moments[bound.moment as usize];
         if from >= NEVER {
             return NEVER;
@@ -235,7 +235,7 @@ impl Run {
         reckon(bound.shift, from, self.amounts[bound.amount as usize])
     }
 
-    fn hours<'a>(&self, policy: &Policy<'a>, p: usize) -> Work<'a> {
+    pub(super) fn hours<'a>(&self, policy: &Policy<'a>, p: usize) -> Work<'a> {
         Work {
             work: self.work[p],
             ..policy.works[p]
@@ -244,16 +244,31 @@ impl Run {
 
     /// Places one activity as early as what is placed already allows.
     pub(super) fn place(&mut self, policy: &Policy, game: &Game, p: usize) {
+        let found = self.find(policy, game, p, -NEVER);
+        self.drivers[p] = found.driver;
+        self.put(policy, game, p, found.ends);
+    }
+
+    /// Where an activity lies that starts at `floor` or later, and as early as what is placed already
+    /// allows.
+    pub(super) fn find(&self, policy: &Policy, game: &Game, p: usize, floor: Tick) -> Found {
         if p < policy.order.begun {
             let start = policy.began[p];
             let finish = self.hours(policy, p).finish(start.max(policy.problem.now));
-            self.put(policy, game, p, (start, finish));
-            return;
+            return Found {
+                ends: (start, finish),
+                driver: NONE,
+            };
         }
-        let (mut start, mut driver) = (policy.base[p], NONE);
+        let (mut start, mut driver) = (policy.base[p].max(floor), NONE);
         let (mut end, mut end_driver) = (-NEVER, NONE);
         if self.has_backs && self.raised[p].0 > start {
             (start, driver) = self.raised[p];
+        }
+        if let Some(after) = self.after_what_he_cannot_leave(policy, p)
+            && after.0 > start
+        {
+            (start, driver) = after;
         }
         for bound in policy.bounds.of(p) {
             let value = self.value(bound);
@@ -282,8 +297,21 @@ impl Run {
             ends = hours.from(hours.work.first_start_to_finish(end).max(start));
         }
         ends = self.past_what_lies_around(policy, p, &hours, ends, &mut driver);
-        self.drivers[p] = driver;
-        self.put(policy, game, p, ends);
+        Found { ends, driver }
+    }
+
+    /// The last end of what is shut while an activity cannot get out in time however long that is put
+    /// off, and who shuts it: he comes in afterwards.
+    fn after_what_he_cannot_leave(&self, policy: &Policy, p: usize) -> Option<(Tick, u32)> {
+        let given_up =
+            policy.backs.of(p).iter().filter(|back| {
+                back.span != NONE && self.tries[back.number as usize].count == GIVEN_UP
+            });
+        let ends = given_up.map(|back| {
+            let until = policy.first_span + 2 * back.span as usize + 1;
+            (self.moments[until], back.target)
+        });
+        ends.max()
     }
 
     /// Moves an activity on until its own waits hold and nothing lies in its working time.
@@ -470,7 +498,7 @@ fn hold_on(units: &mut [(Tick, u32)], amount: u32, until: (Tick, u32)) {
     }
 }
 
-fn reckon(shift: Shift, from: Tick, amount: Tick) -> Tick {
+pub(super) fn reckon(shift: Shift, from: Tick, amount: Tick) -> Tick {
     match shift {
         Shift::By => from.saturating_add(amount),
         Shift::Least(calendar) => at_least_after(Some(calendar), from, amount),
@@ -482,7 +510,11 @@ fn reckon(shift: Shift, from: Tick, amount: Tick) -> Tick {
     }
 }
 
-fn moment((moment, calendar): (Moment, Option<&Calendar>), start: Tick, finish: Tick) -> Tick {
+pub(super) fn moment(
+    (moment, calendar): (Moment, Option<&Calendar>),
+    start: Tick,
+    finish: Tick,
+) -> Tick {
     let end = match moment.end {
         End::Start => start,
         End::Finish => finish,

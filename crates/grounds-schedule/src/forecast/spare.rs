@@ -8,6 +8,7 @@ use super::game::Game;
 use super::policy::Policy;
 use super::run::Run;
 use crate::problem::{ActivityId, End, Tick};
+use crate::search::clock::NEVER;
 
 /// The latest that a piece of work may lie.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,7 +63,7 @@ impl<'a> Trial<'a> {
         Self {
             last: last_finish(policy, &run),
             missed: missed(policy, &run),
-            policy: policy.clone(),
+            policy: in_the_plans_order(policy),
             game,
             run,
             kept,
@@ -109,6 +110,13 @@ impl<'a> Trial<'a> {
             finish: self.run.finish(p),
         })
     }
+}
+
+/// The policy in which nobody goes ahead of others: to spare means that nobody has to make up for it.
+fn in_the_plans_order<'a>(policy: &Policy<'a>) -> Policy<'a> {
+    let mut policy = policy.clone();
+    policy.appointed.fill(NEVER);
+    policy
 }
 
 fn last_finish(policy: &Policy, run: &Run) -> Tick {
