@@ -159,7 +159,7 @@ impl Readings {
     }
 
     /// Readings taken from a control line or a level, to a point.
-    pub(crate) fn from_elsewhere(
+    pub(crate) fn taken_from_elsewhere(
         &self,
         about: &Ref,
         to: impl Fn(Timestamp) -> PointId,

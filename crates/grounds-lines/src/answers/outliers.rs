@@ -1,6 +1,9 @@
 //! Readings that disagree with the others, in words.
 
-use grounds_fit::{adjust::Adjustment, net::LinkId};
+use grounds_fit::{
+    adjust::{Adjustment, Outlier},
+    net::LinkId,
+};
 use grounds_model::Ref;
 use grounds_site::words::capital;
 use uuid::Uuid;
@@ -55,14 +58,7 @@ pub fn doubts(lines: &Lines<'_>, adjusted: &Adjustment) -> Vec<Doubt> {
                         tie.name
                     ),
                 ),
-                Source::Design => (
-                    None,
-                    format!(
-                        "{} was not built as drawn: the readings say {off} {} than {figure}.{or}",
-                        capital(&tie.name),
-                        if outlier.off_by > 0.0 { "less" } else { "more" }
-                    ),
-                ),
+                Source::Design => (None, not_as_drawn(lines, outlier, &rivals)),
             };
             Some(Doubt {
                 link: outlier.link,
@@ -73,4 +69,26 @@ pub fn doubts(lines: &Lines<'_>, adjusted: &Adjustment) -> Vec<Doubt> {
             })
         })
         .collect()
+}
+
+/// What was not built as drawn: one part, or one of several that a reading goes across.
+fn not_as_drawn(lines: &Lines<'_>, outlier: &Outlier, rivals: &[String]) -> String {
+    let units = lines.units();
+    let off = said::length(outlier.off_by, units);
+    let side = if outlier.off_by > 0.0 { "less" } else { "more" };
+    let Some(tie) = lines.tie(outlier.link) else {
+        return String::new();
+    };
+    if rivals.is_empty() {
+        return format!(
+            "{} was not built as drawn: the readings say {off} {side}.",
+            capital(&tie.name)
+        );
+    }
+    let mut all = vec![tie.name.clone()];
+    all.extend(rivals.iter().cloned());
+    format!(
+        "What was read is {off} away from what was drawn. One of these is not as it should be: {}.",
+        said::all(&all)
+    )
 }

@@ -133,7 +133,7 @@ impl Lines<'_> {
         let Some(piece) = self.job.pieces.get(id) else {
             return;
         };
-        for (control, read, to) in self.readings.from_elsewhere(&about, |_| line.front) {
+        for (control, read, to) in self.readings.taken_from_elsewhere(&about, |_| line.front) {
             if let Some(mark) = self.mark(&control, &piece.place) {
                 self.add_reading(outward(line.sign, mark, to), &read, name, &about);
             }
@@ -212,7 +212,7 @@ impl Lines<'_> {
         };
         let Some(from) = from else { return };
         let set = set.unwrap_or_default();
-        let name = format!("the height that {name} is set to");
+        let name = format!("setting the bottom of {name}");
         self.add_setting((from, line.bottom), &set, id, &name);
     }
 
@@ -237,7 +237,7 @@ impl Lines<'_> {
                     at: set.at.or(Some(Length::ZERO)),
                     ..set
                 };
-                let name = format!("setting {name} to its centre");
+                let name = format!("setting the centre of {name}");
                 self.add_setting((aim, centre), &set, id, &name);
             }
             None => {

@@ -296,10 +296,12 @@ impl Lines<'_> {
             return;
         };
         let about = Ref(format!("{place}.{key}"));
-        let mut found = self.readings.from_elsewhere(&about, |at| line.as_of(at));
+        let mut found = self
+            .readings
+            .taken_from_elsewhere(&about, |at| line.as_of(at));
         for plane in &line.planes {
             let about = layer_ref(&plane.layer);
-            found.extend(self.readings.from_elsewhere(&about, |_| plane.at));
+            found.extend(self.readings.taken_from_elsewhere(&about, |_| plane.at));
         }
         for (control, read, to) in found {
             let (from, level) = match self.mark(&control, place) {

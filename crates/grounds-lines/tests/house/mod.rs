@@ -1,10 +1,11 @@
 //! Job folders as tests use them.
 
-#![allow(dead_code, reason = "each test file uses what it needs")]
 #![allow(
+    dead_code,
+    unreachable_pub,
     clippy::unwrap_used,
     clippy::panic,
-    reason = "a test stops at the first surprise"
+    reason = "each test file uses what it needs, and stops at the first surprise"
 )]
 
 use std::{fs, path::PathBuf};
@@ -74,7 +75,7 @@ impl House {
         self.noted(at, about, Kind::Measured, Some(value))
     }
 
-    /// The site on the last day of May 2027.
+    /// The site on the tenth of June 2027.
     pub fn site(&self) -> Site {
         fold(
             &self.job,
