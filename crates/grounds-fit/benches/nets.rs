@@ -49,10 +49,18 @@ const HOUSE: Plan = Plan {
 fn nets(bench: &mut Criterion) {
     let mut group = bench.benchmark_group("nets");
     group.sample_size(10);
-    for (name, plan) in [("500 lines", LINES), ("one piece", ONE_PIECE), ("a house", HOUSE)] {
+    for (name, plan) in [
+        ("500 lines", LINES),
+        ("one piece", ONE_PIECE),
+        ("a house", HOUSE),
+    ] {
         let net = drawn::net(plan, 7);
-        group.bench_function(format!("{name}: prior"), |b| b.iter(|| prior(black_box(&net))));
-        group.bench_function(format!("{name}: adjustment"), |b| b.iter(|| adjust(black_box(&net))));
+        group.bench_function(format!("{name}: prior"), |b| {
+            b.iter(|| prior(black_box(&net)))
+        });
+        group.bench_function(format!("{name}: adjustment"), |b| {
+            b.iter(|| adjust(black_box(&net)))
+        });
     }
     let house = drawn::net(HOUSE, 7);
     for measure in [Measure::WorstCase, Measure::Spreads] {

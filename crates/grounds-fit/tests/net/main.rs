@@ -1,5 +1,10 @@
 //! Nets of points, links and needs: stack-ups, levelling, shapes, set-outs, what to measure first.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "what helpers of tests unwrap, a test would"
+)]
+
 #[path = "../drawn/mod.rs"]
 mod drawn;
 
