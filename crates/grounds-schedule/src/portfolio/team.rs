@@ -27,6 +27,8 @@ impl Team {
     #[must_use]
     pub fn suited(core: &Arc<Core>, lanes: NonZeroUsize, seed: u64) -> Self {
         let lists = Precedence::of(core.count(), &core.waits).is_some();
+        let one_at_a_time = core.capacities.iter().all(|&capacity| capacity == 1);
+        let near = core.count() <= NEAR || one_at_a_time;
         let lane = |number: usize| {
             let seed = seed.wrapping_add(number as u64);
             match (lists, number) {
@@ -41,7 +43,7 @@ impl Team {
                     .with(Population::new(core, seed), LOOK, 1)
                     .with(Exact::from_below(core), 0, 15),
                 (true, 1) if core.count() <= FEW => Lane::of(Exact::from_above(core)),
-                (true, 1) if core.count() <= NEAR => Lane::default()
+                (true, 1) if near => Lane::default()
                     .with(Exact::from_above(core), PROOF, 1)
                     .with(Windows::new(core, seed), 0, 1),
                 (true, 1) => Lane::default()
@@ -58,7 +60,8 @@ impl Team {
 }
 
 /// Up to so many activities a proof that takes some time is likely to come; with more of them it comes
-/// at once or, mostly, in no time that anybody waits.
+/// at once or, mostly, in no time that anybody waits. Where every resource takes one at a time, as in
+/// job shops, it comes with more of them too.
 const NEAR: usize = 80;
 
 /// Up to so many activities proof from below meets proof from above in time, and the last lists would
