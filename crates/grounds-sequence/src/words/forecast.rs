@@ -1,9 +1,14 @@
 //! The forecast in words: dates by chance, causes with days, and how far to trust it.
 
-use grounds_schedule::{ActivityId, Tick};
+use grounds_schedule::{ActivityId, Clock, End, Lag, Tick};
 
-use super::{Words, count};
+use super::{Words, count, elapsed_words, lower_first};
 use crate::forecast::{Doubt, Forecast, Prospect, Spreading};
+
+/// A window that is missed in fewer runs is left to the order of work.
+const OFTEN: f64 = 0.25;
+/// Windows that are worth reading.
+const WINDOWS: usize = 3;
 
 impl Words<'_> {
     /// Whose date it is: the milestone's name, or `Last piece of work`.
@@ -77,24 +82,79 @@ impl Words<'_> {
         format!("{}: {}.", self.task(id), in_runs(share))
     }
 
-    /// Windows that may close too early, the likeliest first: `Tread finish, last coat, …: the recoat
-    /// window is missed one time in three.`
+    /// What to time with care, the likeliest to be missed first, one for each place: `Wall
+    /// tile, steam room ceiling must begin by Wed 7 July …`. What is seldom missed is left out: in
+    /// most runs keeping the order is enough.
     #[must_use]
     pub fn closing_windows(&self, forecast: &Forecast) -> Vec<String> {
-        let mut closed = forecast.closed.clone();
+        let often = forecast.closed.iter().filter(|(_, share)| *share >= OFTEN);
+        let mut closed: Vec<_> = often.collect();
         closed.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-        let lags = &self.outlook.network.problem.lags;
-        closed
-            .iter()
-            .filter_map(|(lag, share)| {
-                let to = lags.get(lag.index())?.to;
-                Some(format!(
-                    "{}: its window is missed {}.",
-                    self.task(to),
-                    how_often(*share)
-                ))
-            })
-            .collect()
+        let mut places = Vec::new();
+        let mut lines = Vec::new();
+        for (lag, share) in closed {
+            let Some(lag) = self.outlook.network.problem.lags.get(lag.index()) else {
+                continue;
+            };
+            let place = &self.at(lag.to).place;
+            if place.is_some() && places.contains(&place) {
+                continue;
+            }
+            places.push(place);
+            lines.push(self.closing_window(lag, *share));
+            if lines.len() == WINDOWS {
+                break;
+            }
+        }
+        lines
+    }
+
+    /// What to do about one window: where it is open already, whom to book by when; else what to keep
+    /// back.
+    fn closing_window(&self, lag: &Lag, share: f64) -> String {
+        let (often, next) = (in_runs(share), self.mid(lag.to));
+        let max = lag.max.filter(|_| lag.clock == Clock::Elapsed);
+        let within = max.map_or_else(
+            || "in time".to_owned(),
+            |max| format!("within {}", elapsed_words(max)),
+        );
+        if !self.is_done(lag.from) {
+            return format!(
+                "{}: keep it back until the day of {next} is sure. That must follow {within}, and comes \
+                 too late {often}.",
+                self.task(lag.from)
+            );
+        }
+        let closes =
+            max.map(|max| self.ends_on(self.end(lag.from, lag.from_end).saturating_add(max)));
+        let by = closes.map_or(within, |day| format!("by {day}"));
+        let planned = self.ends_on(self.end(lag.to, lag.to_end));
+        let planned = if by == format!("by {planned}") {
+            "that very day".to_owned()
+        } else {
+            planned
+        };
+        let ends = match lag.to_end {
+            End::Start => "begin",
+            End::Finish => "be done",
+        };
+        let trade = self.at(lag.to).trade.as_ref();
+        let who = trade.map_or_else(|| "somebody".to_owned(), |id| lower_first(&self.trade(id)));
+        format!(
+            "{} must {ends} {by}, before what is under it is too old. The plan says {planned}, and it \
+             comes too late {often}: keep {who} free for it.",
+            self.task(lag.to)
+        )
+    }
+
+    /// An end of a piece of work in the plan.
+    fn end(&self, id: ActivityId, end: End) -> Tick {
+        let plan = &self.outlook.plan;
+        let ends = match end {
+            End::Start => &plan.starts,
+            End::Finish => &plan.finishes,
+        };
+        ends.get(id.index()).copied().unwrap_or_default()
     }
 
     /// How far to trust it.
@@ -103,8 +163,10 @@ impl Words<'_> {
         format!(
             "This is a judgement, not a promise: {} runs of this plan in its order of work, each with \
              other luck drawn from the job's low, likely and high figures, and from usual ones where \
-             the job gives none. Low and high are taken as the very least and most, drying as certain, \
-             and nobody changes the order while it runs; a site that does may be earlier.",
+             the job gives none. Low and high are taken as the very least and most, drying as certain. \
+             Work whose planned day has come goes ahead of work that is held up, if it is done before \
+             that wants the crew or the room; floors are shut in the order of the plan, and a site \
+             that changes that too may be earlier.",
             thousands(forecast.runs)
         )
     }

@@ -8,9 +8,6 @@ use maud::{Markup, PreEscaped, html};
 
 use crate::{pages::live, picture::Picture, study::Reckoned, visit::Visit};
 
-/// Windows that may close too early, as many as stand in the open.
-const WINDOWS: usize = 8;
-
 /// The page.
 pub(crate) fn forecast(visit: &Visit) -> Markup {
     match &visit.study.forecast {
@@ -62,13 +59,13 @@ fn known(visit: &Visit, reckoned: &Reckoned) -> Markup {
     }
 }
 
-/// Windows that may close before the next work can begin.
+/// Work that is to be timed with care, for a window closes after it.
 fn windows(lines: &[String]) -> Markup {
     html! {
         @if !lines.is_empty() {
             section class="part" aria-labelledby="windows" {
-                h2 id="windows" { "Windows that may close too early" }
-                ul class="reasons" { @for line in lines.iter().take(WINDOWS) { li { (line) } } }
+                h2 id="windows" { "To be timed with care" }
+                ul class="reasons" { @for line in lines { li { (line) } } }
             }
         }
     }

@@ -52,12 +52,16 @@ fn page(planned: &Planned, reckoned: &Reckoned) -> Page {
     if let Some(why) = words.why_no_sooner() {
         page.paragraph(QUIET, 0, &why);
     }
-    for window in words.closing_windows(reckoned) {
-        page.item(2, &window);
-    }
     prospect(&mut page, &words, &reckoned.finish);
     for each in &reckoned.milestones {
         prospect(&mut page, &words, each);
+    }
+    let windows = words.closing_windows(reckoned);
+    if !windows.is_empty() {
+        page.heading(HEAD, "To be timed with care");
+        for window in &windows {
+            page.item(2, window);
+        }
     }
     page.heading(HEAD, "How it is reckoned");
     page.paragraph(PLAIN, 2, &words.forecast_caution(reckoned));
