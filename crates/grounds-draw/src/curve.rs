@@ -162,8 +162,12 @@ impl Drawing {
         for (row, mark) in marks.iter().take(4).enumerate() {
             self.mark(&mut ink, row, mark);
         }
-        for read in curve.reads.iter().filter(|read| read.at.is_finite()) {
-            self.read(&mut ink, read);
+        let reads = || curve.reads.iter().filter(|read| read.at.is_finite());
+        let past = reads()
+            .map(|read| self.x(read.at) + 8.0)
+            .fold(0.0, f64::max);
+        for read in reads() {
+            self.read(&mut ink, read, past);
         }
         ink.path("curve-line", &line);
         let rule = format!("M0 {}H{}", number(self.bottom), number(WIDTH));
@@ -221,17 +225,24 @@ impl Drawing {
         ink.letter("curve-word", left, y, &words);
     }
 
-    /// A thin line along a chance to the curve, and down to its date.
-    fn read(&self, ink: &mut Ink, read: &CurveRead) {
+    /// A thin line along a chance to the curve, and down to its date. Its name stands over the line; where
+    /// the curve rises too early for that, the line goes on to its name past all that is read off.
+    fn read(&self, ink: &mut Ink, read: &CurveRead, past: f64) {
         let (x, y) = (self.x(read.at), self.y(read.chance));
-        ink.path("curve-level", &format!("M0 {}H{}", number(y), number(x)));
+        let has_room = width(&read.name) <= x - 10.0;
+        let end = if has_room { x } else { past };
+        ink.path("curve-level", &format!("M0 {}H{}", number(y), number(end)));
         ink.path(
             "curve-read",
             &format!("M{} {}V{}", number(x), number(y), number(self.bottom)),
         );
-        let room = x - 10.0;
-        if let Some(words) = fitted(&read.name, room) {
-            ink.letter("curve-word", 2.0, y - 5.0, &words);
+        let (left, low) = if has_room {
+            (2.0, y - 5.0)
+        } else {
+            (past + 4.0, y + 5.0)
+        };
+        if let Some(words) = fitted(&read.name, WIDTH - left) {
+            ink.letter("curve-word", left, low, &words);
         }
     }
 

@@ -8,8 +8,9 @@
 //!
 //! A run goes through time and places whoever can begin next, in the order of the plan where they
 //! wait for each other (`turns`); it goes by what people know at that moment, not by luck to come
-//! (`told`). The one thing known ahead is a longest wait, for which earlier work is put off. The luck
-//! of a run depends on the seed and its number alone, so that the result is the same on one thread as on many.
+//! (`told`). Three things are known ahead, and earlier work is put off for them: a longest wait, an
+//! end bound to a later end, and a shut floor that somebody must have left. The luck of a run depends
+//! on the seed and its number alone, so that the result is the same on one thread as on many.
 //!
 //! ```
 //! use grounds_schedule::forecast::{Amount, Policy, Runs, Source, ThreePoint, Uncertainty, forecast};

@@ -136,7 +136,8 @@ impl<T> Packed<T> {
 ///   crews, the next in order gets the one that is free first.
 /// - Work whose planned start has come goes ahead of others in the queue that are held up, if by all
 ///   that is known then it is done before they want the crew or the room (see `told`), or if a
-///   longest wait closes on it: what dries out of its window goes first. So nothing is called earlier than people were told, and no run knows its luck before it shows.
+///   longest wait closes on it: what dries out of its window goes first. So nothing is called earlier
+///   than people were told.
 /// - What the plan has before a floor is shut, or before air must be still, stays before; what it
 ///   has after stays after (two ways round count: see `keep`).
 /// - Waits, dates, working hours and facts are the problem's. A longest wait that would be missed
@@ -145,7 +146,8 @@ impl<T> Packed<T> {
 /// - What the plan starts later than all of this asks for is not started earlier than planned: it
 ///   was put off on purpose, for a promise or to spare a return, and people were told so.
 ///
-/// Every run starts each activity as early as this allows, and decides nothing before its time. With nothing uncertain that is the plan.
+/// Every run starts each activity as early as this allows, and decides nothing before its time. With
+/// nothing uncertain that is the plan.
 #[derive(Clone)]
 pub struct Policy<'a> {
     pub(super) problem: &'a Problem,
