@@ -3,19 +3,14 @@
 
 use std::io::{self, Write};
 use std::num::NonZeroU8;
-use std::sync::Mutex;
 use std::time::{Duration, Instant};
 
 use grounds_schedule::{
-    ActivityId, DAY, Fact, Faulty, Planner, Problem, Search, Solved, Start, Tick, bound, random,
-    spare, verify,
+    DAY, Fact, Faulty, Problem, Search, Solved, Start, Tick, bound, random, search_together, spare,
 };
 
 /// Activities of the houses, one after the other.
 const SIZES: [usize; 6] = [500, 800, 1_200, 1_600, 2_200, 3_000];
-
-/// Plans tried between two looks at the clock, for a thousand activities.
-const SLICE: usize = 8;
 
 /// What to measure.
 #[derive(Clone, Copy, Debug)]
@@ -51,10 +46,6 @@ impl Worth {
         }
     }
 
-    fn key(&self) -> (usize, i64) {
-        (self.breaches, self.cents)
-    }
-
     /// By how many hundredths of a percent this one is dearer.
     fn gap(&self, best: &Self) -> f64 {
         (self.cents - best.cents) as f64 * 100.0 / (best.cents.max(1)) as f64
@@ -68,7 +59,9 @@ struct Line {
     first: Worth,
     soon: Worth,
     best: Worth,
-    /// The best, with what has time put later where that saves money.
+    /// What is shown after the first look: with what has time put later where that saves money.
+    shown: Worth,
+    /// The best, likewise.
     spared: Worth,
     tried: u64,
 }
@@ -83,7 +76,7 @@ pub fn run(houses: &Houses, out: &mut impl Write) -> io::Result<()> {
     let long = houses.long.as_secs_f64();
     writeln!(
         out,
-        "house,activities,open,careful,first,after {soon} s,after {long} s,spared,gap %,careful days,first days,days {soon} s,bound days,breaches first,breaches {soon} s,tried"
+        "house,activities,open,careful,first,after {soon} s,after {long} s,shown after {soon} s,shown after {long} s,gap %,gap as shown %,careful days,first days,days {soon} s,bound days,breaches first,breaches {soon} s,tried"
     )?;
     let mut lines = Vec::new();
     for number in houses.from..houses.from + houses.count {
@@ -103,15 +96,17 @@ fn write_line(out: &mut impl Write, number: u64, problem: &Problem, line: &Line)
     let bound = bound(problem).map_err(io::Error::other)?;
     writeln!(
         out,
-        "{number},{},{},{},{},{},{},{},{:.2},{:.1},{:.1},{:.1},{:.1},{},{},{}",
+        "{number},{},{},{},{},{},{},{},{},{:.2},{:.2},{:.1},{:.1},{:.1},{:.1},{},{},{}",
         problem.activities.len(),
         open.count(),
         line.careful.cents / 100,
         line.first.cents / 100,
         line.soon.cents / 100,
         line.best.cents / 100,
+        line.shown.cents / 100,
         line.spared.cents / 100,
         line.soon.gap(&line.best),
+        line.shown.gap(&line.spared),
         days(line.careful.finish),
         days(line.first.finish),
         days(line.soon.finish),
@@ -128,9 +123,10 @@ fn summary(out: &mut impl Write, lines: &[Line]) -> io::Result<()> {
     let days = |won: Tick| f64::from(won) / f64::from(DAY);
     writeln!(
         out,
-        "mean gap to the best found: first plan {:.2} %, soon {:.2} %",
+        "mean gap to the best found: first plan {:.2} %, soon {:.2} %, soon as shown {:.2} %",
         mean(&|l| l.first.gap(&l.best)),
         mean(&|l| l.soon.gap(&l.best)),
+        mean(&|l| l.shown.gap(&l.spared)),
     )?;
     writeln!(
         out,
@@ -158,75 +154,34 @@ fn measure(houses: &Houses, problem: &Problem) -> Result<Line, Faulty> {
     let careful = Worth::of(problem, careful.best());
     let first = Search::new(problem, &Start::default())?;
     let first = Worth::of(problem, first.best());
-    let shared = Mutex::new(Shared {
-        best: None,
-        soon: None,
-        tried: 0,
-    });
-    let begin = Instant::now();
-    std::thread::scope(|scope| {
-        for seed in 1..=u64::from(houses.threads.get()) {
-            let shared = &shared;
-            scope.spawn(move || seek(houses, problem, seed, begin, shared));
-        }
-    });
-    let shared = shared.into_inner().unwrap_or_else(|e| e.into_inner());
-    let (best, spared) = match shared.best {
-        Some((best, order)) => {
-            let solved = Planner::new(problem)?.solved(order);
-            (best, Worth::of(problem, &spare(problem, &solved)?))
-        }
-        None => (first, first),
+    let soon = seek(problem, Start::default(), houses.threads, houses.seconds)?;
+    let known = Start {
+        seed: Start::default().seed + u64::from(houses.threads.get()),
+        first_order: Some(soon.0.order.clone()),
     };
+    let left = houses.long.saturating_sub(houses.seconds);
+    let best = seek(problem, known, houses.threads, left)?;
+    let shown = |solved: &Solved| Ok(Worth::of(problem, &spare(problem, solved)?.solved));
     Ok(Line {
         careful,
         first,
-        soon: shared.soon.unwrap_or(best),
-        best,
-        spared,
-        tried: shared.tried,
+        soon: Worth::of(problem, &soon.0),
+        best: Worth::of(problem, &best.0),
+        shown: shown(&soon.0)?,
+        spared: shown(&best.0)?,
+        tried: soon.1 + best.1,
     })
 }
 
-/// What the threads know together.
-struct Shared {
-    best: Option<(Worth, Vec<ActivityId>)>,
-    /// The best when a site lead looks.
-    soon: Option<Worth>,
-    tried: u64,
-}
-
-/// Searches until the time is up; the best of all threads is offered to each.
-fn seek(houses: &Houses, problem: &Problem, seed: u64, begin: Instant, shared: &Mutex<Shared>) {
-    let start = Start {
-        seed,
-        first_order: None,
-    };
-    let Ok(mut search) = Search::new(problem, &start) else {
-        return;
-    };
-    let slice = (SLICE * 1_000 / problem.activities.len().max(1)).max(1);
-    let slice = u32::try_from(slice).unwrap_or(1);
-    while begin.elapsed() < houses.long {
-        search.run(slice);
-        let mine = Worth::of(problem, search.best());
-        let mut offered = None;
-        if let Ok(mut shared) = shared.lock() {
-            if begin.elapsed() >= houses.seconds && shared.soon.is_none() {
-                shared.soon = shared.best.as_ref().map(|(worth, _)| *worth);
-            }
-            match &shared.best {
-                Some((theirs, order)) if theirs.key() < mine.key() => offered = Some(order.clone()),
-                Some((theirs, _)) if theirs.key() == mine.key() => {}
-                _ => shared.best = Some((mine, search.best().order.clone())),
-            }
-        }
-        if let Some(order) = offered {
-            search.offer(&order);
-        }
-    }
-    debug_assert_eq!(search.best().breaches, verify(problem, &search.best().plan));
-    if let Ok(mut shared) = shared.lock() {
-        shared.tried += search.tried();
-    }
+/// The best plan that is found within a time, and the plans that the first lane tried.
+fn seek(
+    problem: &Problem,
+    start: Start,
+    threads: NonZeroU8,
+    time: Duration,
+) -> Result<(Solved, u64), Faulty> {
+    let begin = Instant::now();
+    let go_on = || begin.elapsed() < time;
+    let search = search_together(problem, &start, threads.into(), &go_on)?;
+    Ok((search.best().clone(), search.tried()))
 }

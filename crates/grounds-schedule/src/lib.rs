@@ -66,6 +66,7 @@ pub mod random;
 mod search;
 mod solve;
 mod spare;
+mod steady;
 mod verify;
 
 pub use bound::{EarliestEnd, EndWhy, Link, bound, bound_why, earliest_starts, latest_starts};
@@ -79,7 +80,9 @@ pub use planner::Planner;
 pub use problem::*;
 pub use promises::{MovedPromise, moved_promises};
 pub use search::improve::{Search, Start};
+pub use search::together::search_together;
 pub use solve::{Effort, Faulty, Solved, construct, solve};
-pub use spare::spare;
+pub use spare::{PutLater, Spared, spare};
+pub use steady::steady;
 pub use verify::explain::{Reason, explain, explain_all};
 pub use verify::verify;

@@ -48,7 +48,7 @@ impl<'a> Planner<'a> {
     /// The plan that a list makes, as [`construct`](crate::construct()) has it.
     pub fn construct(&mut self, order: &[ActivityId]) -> Plan {
         self.build(order);
-        self.builder.state.plan()
+        self.plan()
     }
 
     /// The list of open work by urgency: the latest start first that still lets everything finish as
@@ -96,7 +96,7 @@ impl<'a> Planner<'a> {
     /// The plan that a list makes, proved and priced.
     pub fn solved(&mut self, order: Vec<ActivityId>) -> Solved {
         self.build(&order);
-        let plan = self.builder.state.plan();
+        let plan = self.plan();
         Solved {
             breaches: verify(self.c.problem, &plan),
             cost: self.price(),
@@ -110,6 +110,11 @@ impl<'a> Planner<'a> {
         self.builder.build(&self.c, order)
     }
 
+    /// Builds the plan of a list in which nothing starts before a moment of its own; what it breaks.
+    pub(crate) fn build_not_before(&mut self, order: &[ActivityId], not_before: &[Tick]) -> Broken {
+        self.builder.build_not_before(&self.c, order, not_before)
+    }
+
     /// What the plan that was built last costs.
     pub(crate) fn price(&mut self) -> Cost {
         let state = &self.builder.state;
@@ -119,6 +124,11 @@ impl<'a> Planner<'a> {
     /// Starts and finishes of the plan that was built last.
     pub(crate) fn ends(&self) -> (&[Tick], &[Tick]) {
         (&self.builder.state.starts, &self.builder.state.finishes)
+    }
+
+    /// The plan that was built last.
+    pub(crate) fn plan(&self) -> Plan {
+        self.builder.state.plan()
     }
 
     /// Earliest starts by what is placed before, in the plan that was built last.
@@ -152,6 +162,17 @@ impl Planner<'_> {
             latest = latest.min(work.last_start(arc.upper(work, target.0, target.1) - margin));
         }
         latest
+    }
+
+    /// The earliest start of an activity that leaves all its waits as they should be, everything else
+    /// staying where it is.
+    pub(crate) fn earliest_beside(&self, i: usize) -> Tick {
+        let (c, state) = (&self.c, &self.builder.state);
+        let waits = c.into.of(i).map(|arc| &c.arcs[arc]).map(|arc| {
+            let (start, finish) = (state.starts[arc.from], state.finishes[arc.from]);
+            arc.lower(c.work[i], start, finish)
+        });
+        waits.fold(c.earliest[i], Tick::max)
     }
 
     /// Takes an activity out and puts it where it fits from a moment on; its start. Where it fits

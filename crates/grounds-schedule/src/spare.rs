@@ -2,13 +2,13 @@
 //! trade until it can do more in one visit, a promised start until it was promised.
 //!
 //! A list places everything as early as it fits, which is right for all that something waits for. What
-//! nothing waits for soon may come later. Nothing else moves, so that the plan ends when it ended, and
-//! two days are kept before whatever follows.
+//! nothing waits for soon may come later, with two days kept before whatever follows. Where it leaves
+//! a gap, others move up; nothing else moves, so that nothing ends later than it did.
 
-use crate::cost::Costing;
+use crate::cost::{Cost, Costing};
 use crate::plan::Plan;
 use crate::planner::Planner;
-use crate::problem::{DAY, Fact, Problem, Tick};
+use crate::problem::{ActivityId, DAY, Fact, Problem, Tick};
 use crate::solve::{Faulty, Solved};
 use crate::verify::verify;
 
@@ -18,49 +18,90 @@ const MARGIN: Tick = 2 * DAY;
 /// Places that are tried for one piece of work.
 const TRIES: usize = 6;
 
-/// The same order of work, with what has time put later where that costs less. Work that was put later
-/// has [`Reason::Choice`](crate::Reason::Choice). A plan that is not the one its list makes stays as it is.
+/// A plan in which what has time waits where that saves money.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spared {
+    /// The plan, with the list that it was made from.
+    pub solved: Solved,
+    /// When everything happens if nothing waits on purpose: what the list makes.
+    pub as_listed: Plan,
+    /// What waits on purpose, by its position.
+    pub put_later: Vec<PutLater>,
+}
+
+/// Work that waits on purpose.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PutLater {
+    /// Whose work.
+    pub activity: ActivityId,
+    /// When it could start if it did not wait.
+    pub could: Tick,
+    /// What its waiting saves.
+    pub saves: Cost,
+}
+
+/// The same order of work, with what has time put later where that costs less. A plan that is not the
+/// one its list makes stays as it is.
 ///
 /// # Errors
 ///
 /// [`Faulty`] with everything that is wrong with the statement of the problem.
-pub fn spare(problem: &Problem, solved: &Solved) -> Result<Solved, Faulty> {
+pub fn spare(problem: &Problem, solved: &Solved) -> Result<Spared, Faulty> {
     let mut planner = Planner::new(problem)?;
     if planner.construct(&solved.order) != solved.plan {
-        return Ok(solved.clone());
+        return Ok(as_it_is(solved));
     }
     let mut sparer = Sparer {
         costing: Costing::new(problem),
-        cents: solved.cost.total(),
+        cost: solved.cost,
         end: planner.last_finish(),
+        later: vec![None; problem.activities.len()],
         planner,
     };
-    sparer.promises();
-    sparer.fragile();
-    sparer.visits();
-    let plan = sparer.planner.plan();
-    let breaches = verify(problem, &plan);
-    if breaches.len() > solved.breaches.len() {
-        return Ok(solved.clone());
+    let spared = sparer.put_later(solved);
+    let worse = spared.solved.breaches.len() > solved.breaches.len();
+    Ok(if worse { as_it_is(solved) } else { spared })
+}
+
+fn as_it_is(solved: &Solved) -> Spared {
+    Spared {
+        as_listed: solved.plan.clone(),
+        solved: solved.clone(),
+        put_later: Vec::new(),
     }
-    Ok(Solved {
-        cost: sparer.costing.of(&plan.starts, &plan.finishes),
-        plan,
-        breaches,
-        order: solved.order.clone(),
-    })
 }
 
 struct Sparer<'a> {
     planner: Planner<'a>,
     costing: Costing<'a>,
     /// What the plan costs as it stands.
-    cents: i64,
+    cost: Cost,
     /// When it ends.
     end: Tick,
+    /// By position.
+    later: Vec<Option<PutLater>>,
 }
 
 impl Sparer<'_> {
+    /// The plan that was built last, with what has time put later.
+    fn put_later(&mut self, listed: &Solved) -> Spared {
+        self.promises();
+        self.fragile();
+        self.visits();
+        self.move_up();
+        let plan = self.planner.plan();
+        Spared {
+            as_listed: listed.plan.clone(),
+            put_later: self.later.iter().flatten().copied().collect(),
+            solved: Solved {
+                breaches: verify(self.problem(), &plan),
+                cost: self.cost,
+                plan,
+                order: listed.order.clone(),
+            },
+        }
+    }
+
     fn problem(&self) -> &Problem {
         self.planner.problem()
     }
@@ -135,30 +176,81 @@ impl Sparer<'_> {
 
     /// Puts work where it fits from a moment on, if what follows has time and it costs less.
     fn try_from(&mut self, i: usize, from: Tick) -> bool {
-        let (starts, finishes) = self.planner.ends();
-        let present = (starts[i], finishes[i]);
+        let present = self.ends(i);
         let latest = self.planner.latest_beside(i, self.end, MARGIN);
         if from <= present.0 || from > latest {
             return false;
         }
         let found = self.planner.moved(i, from);
-        let (starts, finishes) = self.planner.ends();
-        let cents = self.costing.of(starts, finishes).total();
-        if found.is_some_and(|start| start <= latest) && cents < self.cents {
-            self.cents = cents;
+        let cost = match found {
+            Some(start) if start <= latest => self.cost_now(),
+            _ => self.cost,
+        };
+        if cost.total() < self.cost.total() {
+            let saves = saved(self.cost, cost);
+            let before = self.later[i].map_or(Cost::default(), |later| later.saves);
+            self.later[i] = Some(PutLater {
+                activity: ActivityId::from(i),
+                could: self.later[i].map_or(present.0, |later| later.could),
+                saves: saved(before, saved(Cost::default(), saves)),
+            });
+            self.cost = cost;
             return true;
         }
         self.planner.put(i, present);
         false
     }
+
+    /// What could start sooner in the gaps that were left does, unless that costs more.
+    fn move_up(&mut self) {
+        let mut first_to_last = self.last_first(|_| true);
+        first_to_last.reverse();
+        for i in first_to_last {
+            if self.later[i].is_some() {
+                continue;
+            }
+            let present = self.ends(i);
+            let from = self.planner.earliest_beside(i);
+            if from >= present.0 {
+                continue;
+            }
+            let found = self.planner.moved(i, from);
+            let Some(could) = found.filter(|&start| start < present.0) else {
+                self.planner.put(i, present);
+                continue;
+            };
+            let cost = self.cost_now();
+            if cost.total() <= self.cost.total() {
+                self.cost = cost;
+                continue;
+            }
+            self.planner.put(i, present);
+            self.later[i] = Some(PutLater {
+                activity: ActivityId::from(i),
+                could,
+                saves: saved(cost, self.cost),
+            });
+        }
+    }
+
+    fn ends(&self, i: usize) -> (Tick, Tick) {
+        let (starts, finishes) = self.planner.ends();
+        (starts[i], finishes[i])
+    }
+
+    fn cost_now(&mut self) -> Cost {
+        let (starts, finishes) = self.planner.ends();
+        self.costing.of(starts, finishes)
+    }
 }
 
-impl Planner<'_> {
-    fn plan(&self) -> Plan {
-        let (starts, finishes) = self.ends();
-        Plan {
-            starts: starts.to_vec(),
-            finishes: finishes.to_vec(),
-        }
+/// What one cost has more than another.
+fn saved(before: Cost, after: Cost) -> Cost {
+    Cost {
+        days: before.days.saturating_sub(after.days),
+        lateness: before.lateness.saturating_sub(after.lateness),
+        returns: before.returns.saturating_sub(after.returns),
+        exposure: before.exposure.saturating_sub(after.exposure),
+        promises: before.promises.saturating_sub(after.promises),
     }
 }

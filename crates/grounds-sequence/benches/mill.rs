@@ -15,7 +15,7 @@ use std::{hint::black_box, path::Path};
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use grounds_model::Job;
-use grounds_sequence::{Effort, Network, Outlook, TaskState, Work};
+use grounds_sequence::{Effort, Known, Network, Outlook, TaskState, Work};
 use grounds_site::{Kind, Note, fold, read_notes};
 use jiff::Timestamp;
 use uuid::Uuid;
@@ -46,8 +46,12 @@ impl House {
         Network::build(&self.job, &fold(&self.job, &self.notes, self.now)).expect("a network")
     }
 
-    fn planned(&self, previous: Option<&[String]>) -> Outlook {
-        Outlook::plan(self.network(), Effort::default(), previous).expect("a plan")
+    fn planned(&self, known: Option<&Known>) -> Outlook {
+        let effort = match known {
+            Some(_) => Effort::AFTER_A_CHANGE,
+            None => Effort::default(),
+        };
+        Outlook::plan(self.network(), effort, known).expect("a plan")
     }
 
     /// The same house on the morning that it begins, with everything still to do.
@@ -103,7 +107,7 @@ fn plans(criterion: &mut Criterion) {
             first.network.problem.lags.len(),
             first.breaches.len(),
         );
-        let order = first.order();
+        let known = first.known();
         let noted = house.with_one_more_note(&first);
         let site = fold(&house.job, &house.notes, house.now);
 
@@ -121,7 +125,7 @@ fn plans(criterion: &mut Criterion) {
             b.iter(|| black_box(untouched.planned(None)));
         });
         group.bench_function("replan after a note", |b| {
-            b.iter(|| black_box(noted.planned(Some(&order))));
+            b.iter(|| black_box(noted.planned(Some(&known))));
         });
         group.finish();
     }

@@ -1,16 +1,22 @@
 //! The outlook: a plan, proved, with its reasons, what can start, what waits, and the roots.
 
+use std::collections::BTreeMap;
+
 use grounds_model::Id;
 use grounds_schedule::{
     ActivityId, Breach, Clash, Clock, Cost, DAY, End, EndWhy, Faulty, Plan, Planner, Problem,
-    Reason, Search, Solved, Start, Tick, bound_why, clashes, explain_all,
+    PutLater, Reason, Search, Solved, Spared, Start, Tick, bound_why, clashes, explain_all, spare,
+    steady,
 };
+
+use jiff::Timestamp;
 
 use crate::{
     network::Network,
     ready,
-    roots::{self, Root},
-    task::{TaskState, Work},
+    roots::{self, Cause, Root},
+    side_by_side::side_by_side,
+    task::{Task, TaskState, Work},
 };
 
 /// How hard to look for a plan.
@@ -20,6 +26,14 @@ pub struct Effort {
     pub schedules: u32,
     /// Seed of the search.
     pub seed: u64,
+}
+
+impl Effort {
+    /// For a plan that is wanted at once after a change: better ones can be looked for once it is shown.
+    pub const AFTER_A_CHANGE: Self = Self {
+        schedules: 4,
+        seed: 1,
+    };
 }
 
 impl Default for Effort {
@@ -53,13 +67,54 @@ pub struct Outlook {
     pub bound: Tick,
     /// Why no order of work can.
     pub bound_why: EndWhy,
-    /// Why each activity does not begin one working tick earlier.
+    /// Why each activity does not begin one working tick earlier. Work that waits on purpose
+    /// ([`Outlook::put_later`]) has what holds it as soon as it could start, then that choice.
     pub reasons: Vec<Vec<Reason>>,
+    /// What waits on purpose, to save money or since people go by it, by its position.
+    pub put_later: Vec<PutLater>,
     /// The causes that hold up the rest, the one that holds most first.
     pub roots: Vec<Root>,
     /// For each activity, when it could start today if facts alone decide.
     pub startable: Vec<Option<Tick>>,
     order: Vec<ActivityId>,
+}
+
+/// What people know of a plan: give it to the next one, so that a small note does not reshuffle next
+/// week.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Known {
+    /// The order of work behind the plan, as task keys.
+    pub order: Vec<String>,
+    /// When work that is to come starts, by task key. What is not here may start at any time.
+    pub starts: BTreeMap<String, Timestamp>,
+}
+
+impl Known {
+    /// An order of work, whenever it makes things start.
+    #[must_use]
+    pub fn order(order: Vec<String>) -> Self {
+        Self {
+            order,
+            starts: BTreeMap::new(),
+        }
+    }
+
+    /// The order of work in a network, as far as the network has it.
+    fn order_in(&self, network: &Network) -> Vec<ActivityId> {
+        let keys = self.order.iter();
+        keys.filter_map(|key| network.find(key)).collect()
+    }
+
+    /// When work starts in a network, by position.
+    fn starts_in(&self, network: &Network) -> Vec<Option<Tick>> {
+        let at = |task: &Task| self.starts.get(&task.key).copied();
+        let floor = |at: Timestamp| network.clock.floor(at);
+        network
+            .tasks
+            .iter()
+            .map(|task| at(task).map(floor))
+            .collect()
+    }
 }
 
 /// Something that can start today or is in hand.
@@ -87,38 +142,39 @@ pub struct Waiting {
 }
 
 impl Outlook {
-    /// Plans a network. `previous` is the order of an earlier plan ([`Outlook::order`]), so that a
-    /// small note does not reshuffle next week.
+    /// Plans a network. `known` is what people know of an earlier plan ([`Outlook::known`]).
     ///
     /// # Errors
     /// When the network is no valid problem; one built from a job that was read without fault is.
-    pub fn plan(
-        network: Network,
-        effort: Effort,
-        previous: Option<&[String]>,
-    ) -> Result<Self, Faulty> {
+    pub fn plan(network: Network, effort: Effort, known: Option<&Known>) -> Result<Self, Faulty> {
         let start = Start {
             seed: effort.seed,
-            first_order: previous.map(|keys| {
-                keys.iter()
-                    .filter_map(|key| network.find(key))
-                    .collect::<Vec<_>>()
-            }),
+            first_order: known.map(|known| known.order_in(&network)),
         };
         let mut search = Search::new(&network.problem, &start)?;
         search.run(effort.schedules.saturating_sub(1));
         let solved = search.calm();
         drop(search);
-        Self::of(network, solved)
+        Self::of(network, solved, known)
     }
 
-    /// What is to be said of a plan of a network that was found already: by a [`Search`] that goes on
-    /// while people look.
+    /// What is to be said of an order of work that was found already: by a [`Search`] that goes on
+    /// while people look. What has time waits where that saves money; what people know stays where it
+    /// was unless going over is well worth it.
     ///
     /// # Errors
     /// When the network is no valid problem.
-    pub fn of(network: Network, solved: Solved) -> Result<Self, Faulty> {
-        let reasons = tidy(&network, explain_all(&network.problem, &solved.plan));
+    pub fn of(network: Network, found: Solved, known: Option<&Known>) -> Result<Self, Faulty> {
+        let mut spared = spare(&network.problem, &found)?;
+        if let Some(known) = known.filter(|known| !known.starts.is_empty()) {
+            spared = steady(&network.problem, spared, &known.starts_in(&network))?;
+        }
+        let held = explain_all(&network.problem, &spared.solved.plan);
+        let put_later = waiting_on_purpose(&spared, &held);
+        let Spared {
+            solved, as_listed, ..
+        } = spared;
+        let reasons = reasons(&network, &as_listed, held, &put_later);
         let startable = ready::startable(&network);
         let roots = roots::find(&network, &solved.plan, &reasons, &startable);
         let bound = bound_why(&network.problem)?;
@@ -135,6 +191,7 @@ impl Outlook {
             bound: bound.at,
             bound_why: bound.why,
             reasons,
+            put_later,
             roots,
             startable,
             order: solved.order,
@@ -143,7 +200,29 @@ impl Outlook {
         Ok(outlook)
     }
 
-    /// The order of work behind the plan, as task keys: give it to the next [`Outlook::plan`].
+    /// Why a piece of work waits though it could start, if it does.
+    #[must_use]
+    pub fn waits_on_purpose(&self, id: ActivityId) -> Option<PutLater> {
+        let at = self.put_later.binary_search_by_key(&id, |l| l.activity);
+        at.ok().and_then(|at| self.put_later.get(at)).copied()
+    }
+
+    /// What people know once they have seen the plan: give it to the next [`Outlook::plan`].
+    #[must_use]
+    pub fn known(&self) -> Known {
+        let tasks = self.network.tasks.iter().zip(&self.plan.starts);
+        let to_come = tasks.filter(|(task, _)| {
+            task.state == TaskState::ToCome && !matches!(task.work, Work::Reach(_))
+        });
+        let starts =
+            to_come.map(|(task, &start)| (task.key.clone(), self.network.clock.timestamp(start)));
+        Known {
+            starts: starts.collect(),
+            order: self.order(),
+        }
+    }
+
+    /// The order of work behind the plan, as task keys.
     #[must_use]
     pub fn order(&self) -> Vec<String> {
         self.order
@@ -161,16 +240,21 @@ impl Outlook {
     /// Measures what each root costs by removing it and planning again in the same order.
     fn price_roots(&mut self) {
         let base = self.finish();
-        for root in self
+        let drives = |root: &&Root| root.drives;
+        let causes: Vec<Cause> = self
             .roots
-            .iter_mut()
-            .filter(|root| root.drives)
+            .iter()
+            .filter(drives)
             .take(PRICED)
-        {
-            let problem = roots::without(&self.network, &root.cause);
+            .map(|root| root.cause.clone())
+            .collect();
+        let days = side_by_side(&causes, |cause| {
+            let problem = roots::without(&self.network, cause);
             let finish = finish_by(&problem, &self.order).unwrap_or(base);
-            root.days = whole_days(base - finish);
-        }
+            whole_days(base - finish)
+        });
+        let driving = self.roots.iter_mut().filter(|root| root.drives);
+        driving.zip(days).for_each(|(root, days)| root.days = days);
         self.roots.sort_by(|a, b| {
             (b.days, b.holds.len())
                 .cmp(&(a.days, a.holds.len()))
@@ -303,6 +387,44 @@ impl Outlook {
         ids.sort_by_key(|id| (self.plan.starts[id.index()], *id));
         ids
     }
+}
+
+/// What waits on purpose, by its position: to save money, or for those who go by the plan they know.
+fn waiting_on_purpose(spared: &Spared, reasons: &[Vec<Reason>]) -> Vec<PutLater> {
+    let (sooner, starts) = (&spared.as_listed.starts, &spared.solved.plan.starts);
+    let free = (0..starts.len()).filter(|&i| {
+        let known = |later: &PutLater| later.activity.index() == i;
+        reasons[i] == [Reason::Choice]
+            && sooner[i] < starts[i]
+            && !spared.put_later.iter().any(known)
+    });
+    let kept = free.map(|i| PutLater {
+        activity: ActivityId::from(i),
+        could: sooner[i],
+        saves: Cost::default(),
+    });
+    let mut all: Vec<PutLater> = spared.put_later.iter().copied().chain(kept).collect();
+    all.sort_by_key(|later| later.activity);
+    all
+}
+
+/// The reasons of a plan. What waits on purpose has what holds it in the plan before it was put later,
+/// and then that it was: what happens to hold it where it stands now says nothing.
+fn reasons(
+    network: &Network,
+    before: &Plan,
+    mut reasons: Vec<Vec<Reason>>,
+    put_later: &[PutLater],
+) -> Vec<Vec<Reason>> {
+    if !put_later.is_empty() {
+        let mut sooner = explain_all(&network.problem, before);
+        for later in put_later.iter().map(|later| later.activity.index()) {
+            reasons[later] = std::mem::take(&mut sooner[later]);
+            reasons[later].retain(|reason| *reason != Reason::Choice);
+            reasons[later].push(Reason::Choice);
+        }
+    }
+    tidy(network, reasons)
 }
 
 /// Drops reasons that only say again what a lag says: a crew, a room or a shut floor that is held by

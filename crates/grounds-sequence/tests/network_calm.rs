@@ -81,10 +81,10 @@ fn work_that_goes_as_planned_keeps_the_plan() {
 #[test]
 fn the_order_of_a_plan_survives_as_text() {
     let first = busy().planned(MONDAY);
-    let mut order = first.outlook.order();
-    order.push("no.such/thing".to_owned());
+    let mut known = first.outlook.known();
+    known.order.push("no.such/thing".to_owned());
     let now = busy().timestamp(MONDAY);
-    let second = busy().planned_at(now, Some(&order));
+    let second = busy().planned_at(now, Some(&known));
 
     assert_eq!(starts(&first), starts(&second));
 }

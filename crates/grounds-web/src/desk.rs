@@ -185,8 +185,8 @@ impl Desk {
     ) -> Result<(), Fault> {
         let change = self.change.fetch_add(1, Ordering::SeqCst) + 1;
         let now = self.now();
-        let (job, order) = (before.job.clone(), self.picture().outlook.order());
-        let made = spawn_blocking(move || Picture::make(job, notes, now, Some(&order)));
+        let (job, known) = (before.job.clone(), self.picture().outlook.known());
+        let made = spawn_blocking(move || Picture::make(job, notes, now, Some(&known)));
         let made = made
             .await
             .map_err(Fault::broke_off)

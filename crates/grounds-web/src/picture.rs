@@ -7,7 +7,7 @@ use std::{
 
 use grounds_model::{Job, LayerKey};
 use grounds_schedule::{ActivityId, Solved};
-use grounds_sequence::{Effort, Network, Outlook, Words, Work};
+use grounds_sequence::{Effort, Known, Network, Outlook, Words, Work};
 use grounds_site::{Note, Site, fold};
 use jiff::{Timestamp, tz::TimeZone};
 
@@ -37,7 +37,7 @@ pub(crate) struct Picture {
 }
 
 impl Picture {
-    /// Plans a job as it stands. `previous` is the order of work of the plan before.
+    /// Plans a job as it stands. `known` is what people know of the plan before.
     ///
     /// # Errors
     /// A sentence that says why there can be no plan.
@@ -45,11 +45,15 @@ impl Picture {
         job: Arc<Job>,
         notes: Arc<Vec<Note>>,
         now: Timestamp,
-        previous: Option<&[String]>,
+        known: Option<&Known>,
     ) -> Result<Self, String> {
         let site = fold(&job, &notes, now);
         let network = Network::build(&job, &site).map_err(|error| error.to_string())?;
-        let outlook = Outlook::plan(network, Effort::default(), previous)
+        let effort = match known {
+            Some(_) => Effort::AFTER_A_CHANGE,
+            None => Effort::default(),
+        };
+        let outlook = Outlook::plan(network, effort, known)
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         let layer_tasks = layer_tasks(&outlook.network);
         let (drives, broken) = (outlook.driving(), broken(&outlook));
@@ -66,12 +70,12 @@ impl Picture {
         })
     }
 
-    /// The same job at the same moment, with a plan that was found since.
+    /// The same job at the same moment, with a plan that was found since, for people who know some plan.
     ///
     /// # Errors
     /// A sentence that says why there can be no plan.
-    pub(crate) fn with(&self, solved: Solved) -> Result<Self, String> {
-        Outlook::of(self.outlook.network.clone(), solved)
+    pub(crate) fn with(&self, solved: Solved, known: Option<&Known>) -> Result<Self, String> {
+        Outlook::of(self.outlook.network.clone(), solved, known)
             .map(|outlook| self.showing(outlook))
             .map_err(|fault| format!("The job cannot be planned: {fault}"))
     }
@@ -92,7 +96,7 @@ impl Picture {
     /// A sentence that says why there can be no plan.
     pub(crate) fn in_order(&self, order: &[String]) -> Result<Self, String> {
         let network = self.outlook.network.clone();
-        let outlook = Outlook::plan(network, AGAIN, Some(order))
+        let outlook = Outlook::plan(network, AGAIN, Some(&Known::order(order.to_vec())))
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         Ok(self.showing(outlook))
     }

@@ -12,7 +12,8 @@ use std::{
 };
 
 use grounds_schedule::{
-    ActivityId, Search, Solved, Start, Tick, careful_list, construct, cost, forecast::Latest,
+    ActivityId, Solved, Start, Tick, careful_list, construct, cost, forecast::Latest,
+    search_together,
 };
 use grounds_sequence::{Effort, Forecast, ForecastEffort, Outlook, words::upper_first};
 use tokio::{sync::watch, task::spawn_blocking};
@@ -21,9 +22,6 @@ use crate::{desk::Desk, picture::Picture};
 
 /// How long a better order of work is looked for after each change.
 const LOOKING: Duration = Duration::from_millis(1000);
-
-/// Plans that are tried before the clock is looked at again.
-const SLICE: u32 = 4;
 
 /// Work whose time to spare is worked out before it is asked again whether that still counts.
 const SOME: usize = 100;
@@ -162,7 +160,7 @@ fn reckon(desk: &Desk, turn: u64) {
     }
     let picture = desk.picture();
     let effort = ForecastEffort {
-        threads: available_parallelism().unwrap_or(NonZeroUsize::MIN),
+        threads: cores(),
         ..ForecastEffort::default()
     };
     let made = Forecast::of(&picture.outlook, &picture.job, &effort);
@@ -214,36 +212,44 @@ fn spare(desk: &Desk, turn: u64) {
 /// Looks for a better order of work, and shows it.
 fn improve(desk: &Desk, turn: u64) {
     let picture = desk.picture();
-    let solved = better(desk, turn, &picture);
-    if let Some(Ok(better)) = solved.map(|solved| picture.with(solved)) {
+    let found = better(desk, turn, &picture);
+    let known = (!desk.is_first()).then(|| picture.outlook.known());
+    let better = found.and_then(|found| picture.with(found, known.as_ref()).ok());
+    if let Some(better) = better.filter(|better| is_better(&better.outlook, &picture.outlook)) {
         desk.show_better(turn, better);
     }
     desk.note_study(turn, |study| study.looking = false);
 }
 
-/// A plan that is worth showing instead of the present one. The first plan of all may give way to
-/// any better one, since nobody has gone by it; a plan that people know only to one that is well
-/// worth it.
+/// Breaks less, or as much for less money.
+fn is_better(this: &Outlook, that: &Outlook) -> bool {
+    let key = |outlook: &Outlook| (outlook.breaches.len(), outlook.cost.total());
+    key(this) < key(that)
+}
+
+/// An order of work that is worth showing instead of the present one. The first plan of all may give
+/// way to any better one, since nobody has gone by it; a plan that people know only to one that is
+/// well worth it.
 fn better(desk: &Desk, turn: u64, picture: &Picture) -> Option<Solved> {
-    let outlook = &picture.outlook;
-    let network = &outlook.network;
-    let order = outlook.order();
+    let network = &picture.outlook.network;
+    let order = picture.outlook.order();
     let order: Vec<ActivityId> = order.iter().filter_map(|key| network.find(key)).collect();
     let start = Start {
-        first_order: Some(order),
+        first_order: Some(order.clone()),
         ..Start::default()
     };
     let began = Instant::now();
-    let mut search = Search::new(&network.problem, &start).ok()?;
-    while began.elapsed() < LOOKING && desk.is_turn(turn) {
-        search.run(SLICE);
-    }
-    let found = if desk.is_first() {
-        search.best().clone()
-    } else {
-        search.calm()
+    let go_on = || began.elapsed() < LOOKING && desk.is_turn(turn);
+    let mut search = search_together(&network.problem, &start, cores(), &go_on).ok()?;
+    let found = match desk.is_first() {
+        true => search.best().clone(),
+        false => search.calm(),
     };
-    (found.plan != outlook.plan).then_some(found)
+    (found.order != order).then_some(found)
+}
+
+fn cores() -> NonZeroUsize {
+    available_parallelism().unwrap_or(NonZeroUsize::MIN)
 }
 
 /// The order of a plan that is only built again, not looked for.

@@ -389,6 +389,24 @@ async fn what_makes_no_sense_cannot_be_supposed() {
 }
 
 #[tokio::test]
+async fn a_refused_supposition_keeps_what_was_typed() {
+    let house = House::new().await;
+    let past = "kind=away&about=paint&on=2099-06-21&to=2099-06-01";
+    for path in ["/j/hall/what-if", "/j/hall/what-if/enter"] {
+        let (_, page) = read(house.post(path, past).await).await;
+        assert!(
+            page.contains("The last day away comes before the first."),
+            "{page}"
+        );
+        assert!(page.contains(r#"value="paint" selected"#), "{page}");
+        assert!(page.contains(r#"value="2099-06-21""#), "{page}");
+        let wrong =
+            r#"value="2099-06-01" required aria-invalid="true" aria-describedby="why-away""#;
+        assert!(page.contains(wrong), "{page}");
+    }
+}
+
+#[tokio::test]
 async fn hostile_names_stay_text_on_every_page() {
     let house = House::named(HOSTILE).await;
     let words: String = HOSTILE.bytes().map(|byte| format!("%{byte:02X}")).collect();

@@ -45,6 +45,8 @@ pub(crate) struct Builder {
     /// Earliest starts by what is placed already.
     pub(crate) low: Vec<Tick>,
     block_low: Vec<Tick>,
+    /// Earliest starts by dates, and by what a caller asks for.
+    floors: Vec<Tick>,
     rank: Vec<u32>,
     needs: Vec<u32>,
     ready: BinaryHeap<Reverse<(u32, u32)>>,
@@ -88,6 +90,7 @@ impl Builder {
             raised: vec![0; c.arcs.len()],
             low: vec![0; c.count()],
             block_low: vec![0; c.count()],
+            floors: c.earliest.clone(),
             rank: vec![0; c.count()],
             needs: vec![0; c.blocks.members.len()],
             ready: BinaryHeap::with_capacity(c.blocks.members.len()),
@@ -114,10 +117,24 @@ impl Builder {
         self.build_whole(c, list)
     }
 
+    /// The same where nothing may start before a moment of its own.
+    pub(crate) fn build_not_before(
+        &mut self,
+        c: &Compiled,
+        list: &[ActivityId],
+        not_before: &[Tick],
+    ) -> Broken {
+        let floor = |(floor, &own): (&mut Tick, &Tick)| *floor = own.max(*floor);
+        self.floors.iter_mut().zip(not_before).for_each(floor);
+        let broken = self.build(c, list);
+        self.floors.copy_from_slice(&c.earliest);
+        broken
+    }
+
     /// Places block after block.
     fn build_whole(&mut self, c: &Compiled, list: &[ActivityId]) -> Broken {
         self.state.copy_from(&c.base);
-        self.low.copy_from_slice(&c.earliest);
+        self.low.copy_from_slice(&self.floors);
         self.needs.copy_from_slice(&c.blocks.needs);
         self.left_out.copy_from_slice(&self.hopeless);
         self.cut_off = self.given;
@@ -308,7 +325,7 @@ impl Builder {
     /// comes too late for something placed before makes that wait, and all is placed anew, a few
     /// times.
     fn build_loose(&mut self, c: &Compiled) -> Broken {
-        self.asked.copy_from_slice(&c.earliest);
+        self.asked.copy_from_slice(&self.floors);
         let rounds = (LOOSE_PLACINGS / c.count().max(1)).clamp(LOOSE_ROUNDS.0, LOOSE_ROUNDS.1);
         for round in 0..=rounds {
             if !self.place_loose(c, round < rounds) {

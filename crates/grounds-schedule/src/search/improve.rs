@@ -44,7 +44,7 @@ pub(crate) struct Worth {
 impl Worth {
     /// Whether it is so much better that a plan people already know should give way to it: it
     /// breaks less, saves a day, or saves more than one part in two hundred of the money.
-    fn is_well_worth_leaving(&self, known: &Self) -> bool {
+    pub(crate) fn is_well_worth_leaving(&self, known: &Self) -> bool {
         if self.broken != known.broken {
             return self.broken < known.broken;
         }
@@ -139,10 +139,10 @@ impl<'a> Search<'a> {
             stand: best.clone(),
             weights: [FIRST_WEIGHT; Move::ALL.len()],
             next: match start.first_order {
-                Some(_) => Next::Rule(0),
+                Some(_) => Next::Change,
                 None => Next::Push,
             },
-            rule: usize::from(start.first_order.is_none()),
+            rule: 1,
             best,
             planner,
             tried: 1,
@@ -164,6 +164,11 @@ impl<'a> Search<'a> {
         &self.solved
     }
 
+    /// What plans are compared by, of the best plan so far.
+    pub(crate) fn worth(&self) -> Worth {
+        self.best.worth
+    }
+
     /// Plans tried so far, the first one and those on offer included.
     #[must_use]
     pub fn tried(&self) -> u64 {
@@ -183,13 +188,46 @@ impl<'a> Search<'a> {
 
     /// The plan to show to people who know the plan of the first order: that one, unless the best plan
     /// breaks less, ends a day earlier at no more cost, or costs more than half a percent less.
-    /// Without a first order, the best plan.
+    /// Where it does, the first order still stands for as long into the work as keeps most of what
+    /// is won. Without a first order, the best plan.
     #[must_use]
-    pub fn calm(&self) -> Solved {
-        match &self.known {
-            Some((worth, known)) if !self.best.worth.is_well_worth_leaving(worth) => known.clone(),
-            _ => self.solved.clone(),
+    pub fn calm(&mut self) -> Solved {
+        let Some((worth, known)) = self.known.clone() else {
+            return self.solved.clone();
+        };
+        if !self.best.worth.is_well_worth_leaving(&worth) {
+            return known;
         }
+        self.calmed(worth, &known)
+            .unwrap_or_else(|| self.solved.clone())
+    }
+
+    /// The known order up to some moment, the best from there on, with that moment as late as keeps
+    /// most of what the best plan wins.
+    fn calmed(&mut self, worth: Worth, known: &Solved) -> Option<Solved> {
+        let best = self.best.clone();
+        let now = self.planner.problem().now;
+        let length = worth.finish.saturating_sub(now);
+        let enough = |part: &Worth| {
+            let (most, won) = (
+                worth.cents.saturating_sub(best.worth.cents),
+                worth.cents.saturating_sub(part.cents),
+            );
+            part.broken == best.worth.broken
+                && part.is_well_worth_leaving(&worth)
+                && won.saturating_mul(CALM_PARTS) >= most.saturating_mul(CALM_KEPT)
+        };
+        for part in (1..CALM_PARTS_OF_TIME).rev() {
+            let until = now + length / CALM_PARTS_OF_TIME * part;
+            let stays = |id: &&ActivityId| known.plan.starts[id.index()] < until;
+            let first = known.order.iter().filter(stays);
+            let then = best.order.iter().filter(|id| !stays(id));
+            let calm = self.attempt(first.chain(then).copied().collect());
+            if enough(&calm.worth) {
+                return Some(proved(self.planner.problem(), &calm));
+            }
+        }
+        None
     }
 
     fn settle(&mut self, before: Worth) -> bool {
@@ -306,6 +344,14 @@ impl<'a> Search<'a> {
 
 /// Parts in a million of the cost by which a plan may be worse to go on from, at most.
 const BORNE: u64 = 400;
+
+/// A plan that stays with the known order for longer must keep so many parts, of so many, of what the
+/// best plan wins.
+const CALM_KEPT: i64 = 3;
+const CALM_PARTS: i64 = 4;
+
+/// Parts of the time that is left, at whose ends the known order may be left.
+const CALM_PARTS_OF_TIME: Tick = 12;
 
 /// How often each kind of change is chosen at first.
 const FIRST_WEIGHT: u32 = 20;

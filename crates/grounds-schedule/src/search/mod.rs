@@ -14,4 +14,5 @@ pub(crate) mod moves;
 pub(crate) mod passes;
 pub(crate) mod profile;
 pub(crate) mod state;
+pub(crate) mod together;
 pub(crate) mod ways;

@@ -28,6 +28,7 @@ use crate::{
     effect::{Effect, Side},
     network::{Network, NetworkError},
     outlook::Outlook,
+    side_by_side::side_by_side,
     task::TaskState,
 };
 use candidates::candidates;
@@ -323,39 +324,8 @@ fn attempts(ground: &Ground<'_>, all: &[Vec<Means>], counter: &Counter<'_>) -> V
 /// Cuts trials down to what wins as much, and says all that they do.
 fn offers(ground: &Ground<'_>, trials: Vec<Trial>) -> Vec<Offer> {
     side_by_side(&trials, |trial| {
-        offer(ground, &trim::trim(ground, trial.clone()))
+        offer(ground, &trim::trim(ground, trial.clone()).spared())
     })
-}
-
-/// Does work on as many threads as there are cores; the results come in the order of the items.
-fn side_by_side<T: Sync, R: Send>(items: &[T], work: impl Fn(&T) -> R + Sync) -> Vec<R> {
-    let cores = std::thread::available_parallelism().map_or(1, std::num::NonZero::get);
-    let next = AtomicUsize::new(0);
-    let run = || {
-        let mut made: Vec<(usize, R)> = Vec::new();
-        loop {
-            let at = next.fetch_add(1, Ordering::Relaxed);
-            let Some(item) = items.get(at) else {
-                return made;
-            };
-            made.push((at, work(item)));
-        }
-    };
-    let mut all: Vec<(usize, R)> = std::thread::scope(|scope| {
-        let others: Vec<_> = (1..cores.min(items.len()))
-            .map(|_| scope.spawn(run))
-            .collect();
-        let mut all = run();
-        for other in others {
-            match other.join() {
-                Ok(made) => all.extend(made),
-                Err(panic) => std::panic::resume_unwind(panic),
-            }
-        }
-        all
-    });
-    all.sort_by_key(|(at, _)| *at);
-    all.into_iter().map(|(_, made)| made).collect()
 }
 
 /// An order that was found for some means may win as much without them: then it is the order that

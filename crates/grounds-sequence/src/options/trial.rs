@@ -4,8 +4,8 @@ use std::collections::BTreeSet;
 
 use grounds_model::Job;
 use grounds_schedule::{
-    ActivityId, Due, HOUR, Plan, Planner, Problem, Search, Solved, Start, Tick, cost, explain_all,
-    verify,
+    ActivityId, Due, HOUR, Plan, Planner, Problem, Search, Solved, Spared, Start, Tick, cost,
+    explain_all, spare, verify,
 };
 use grounds_site::Site;
 
@@ -266,6 +266,14 @@ impl Trial {
 
     pub(crate) fn plan(&self) -> &Plan {
         &self.solved.plan
+    }
+
+    /// The same with what has time put later where that saves money, as in the plan as it stands.
+    pub(crate) fn spared(self) -> Self {
+        match spare(&self.problem, &self.solved) {
+            Ok(Spared { solved, .. }) => Self { solved, ..self },
+            Err(_) => self,
+        }
     }
 }
 

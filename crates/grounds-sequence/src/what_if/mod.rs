@@ -158,12 +158,34 @@ pub fn what_if(
         }
         Different::Network(network) => *network,
     };
-    let after = Outlook::plan(network, effort, Some(&outlook.order()))?;
+    let after = planned(network, outlook, effort)?;
     Ok(Supposed {
         what: what.clone(),
         notes: new_notes,
         lines,
         effect: Effect::between(job, Side::of(outlook), Side::of(&after)),
         outlook: after,
+    })
+}
+
+/// The plan in the known order of work; another only where that one breaks more than the plan as it
+/// stands or ends later. What a search happens to find besides is no effect of what is supposed.
+fn planned(network: Network, before: &Outlook, effort: Effort) -> Result<Outlook, Faulty> {
+    let known = before.known();
+    let as_known = Effort {
+        schedules: 1,
+        ..effort
+    };
+    let kept = Outlook::plan(network.clone(), as_known, Some(&known))?;
+    let key = |outlook: &Outlook| (outlook.breaches.len(), outlook.finish());
+    let stands = kept.breaches.len() <= before.breaches.len() && kept.finish() <= before.finish();
+    if stands {
+        return Ok(kept);
+    }
+    let other = Outlook::plan(network, effort, Some(&known))?;
+    Ok(if key(&other) < key(&kept) {
+        other
+    } else {
+        kept
     })
 }

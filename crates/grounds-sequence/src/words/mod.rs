@@ -8,6 +8,7 @@ mod effect;
 mod forecast;
 mod money;
 mod options;
+mod promises;
 mod reasons;
 mod spare;
 mod troubles;

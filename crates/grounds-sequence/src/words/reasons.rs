@@ -1,10 +1,10 @@
 //! Why a piece of work does not begin sooner.
 
 use grounds_schedule::{
-    ActivityId, Clock as On, DateId, End, Lag, LagId, Reason, ResourceId, Tick,
+    ActivityId, Clock as On, Cost, DateId, End, Lag, LagId, Reason, ResourceId, Tick,
 };
 
-use super::{Words, count, elapsed_words, lower_first, upper_first};
+use super::{Words, count, elapsed_words, join, lower_first, upper_first};
 use crate::{
     hours,
     ready::add,
@@ -63,10 +63,34 @@ impl Words<'_> {
                 "It finds no time: what it waits for never comes, or its crew never works."
                     .to_owned()
             }
-            Reason::Choice => {
-                "Nothing forces it; the plan put it here to save a return or keep to a promise."
-                    .to_owned()
-            }
+            Reason::Choice => self.choice_reason(id),
+        }
+    }
+
+    /// Why work waits that could start.
+    fn choice_reason(&self, id: ActivityId) -> String {
+        let Some(later) = self.outlook.waits_on_purpose(id) else {
+            return "Nothing forces it; the order of work has it here.".to_owned();
+        };
+        let mut why: Vec<String> = Vec::new();
+        if later.saves.promises > 0 {
+            why.push("it was promised for then".to_owned());
+        }
+        if later.saves.exposure > 0 {
+            why.push("fewer pass it once it is in".to_owned());
+        }
+        if later.saves.returns > 0 {
+            let trade = self.at(id).trade.as_ref();
+            let who = trade.map_or_else(|| "its trade".to_owned(), |t| lower_first(&self.trade(t)));
+            why.push(format!("{who} need not come once more for it"));
+        }
+        let could = format!("It could start {}", self.when(later.could));
+        if later.saves == Cost::default() {
+            return format!("{could}, but stays where it was planned: nothing hurries it.");
+        }
+        match join(&why).as_str() {
+            "" => format!("{could}, but waits: that costs less."),
+            why => format!("{could}, but waits on purpose: {why}."),
         }
     }
 

@@ -15,7 +15,7 @@ use std::path::{Path, PathBuf};
 
 use grounds_model::{Job, Moment};
 use grounds_schedule::{ActivityId, Tick};
-use grounds_sequence::{Effort, Network, Outlook, PlanFile, Words};
+use grounds_sequence::{Effort, Known, Network, Outlook, PlanFile, Words};
 use grounds_site::{Kind, Note, Value, fold, read_notes};
 use jiff::{Timestamp, civil::Date, tz::TimeZone};
 use uuid::Uuid;
@@ -131,11 +131,17 @@ impl House {
 
     /// The plan at a time, after an earlier plan.
     pub fn planned_after(&self, now: &str, earlier: &Planned) -> Planned {
-        self.planned_at(self.timestamp(now), Some(&earlier.outlook.order()))
+        let known = earlier.outlook.known();
+        let network = self.network_at(self.timestamp(now));
+        let outlook = Outlook::plan(network, Effort::AFTER_A_CHANGE, Some(&known)).unwrap();
+        Planned {
+            job: self.job(),
+            outlook,
+        }
     }
 
-    pub fn planned_at(&self, now: Timestamp, previous: Option<&[String]>) -> Planned {
-        let outlook = Outlook::plan(self.network_at(now), Effort::default(), previous).unwrap();
+    pub fn planned_at(&self, now: Timestamp, known: Option<&Known>) -> Planned {
+        let outlook = Outlook::plan(self.network_at(now), Effort::default(), known).unwrap();
         Planned {
             job: self.job(),
             outlook,

@@ -61,6 +61,7 @@ fn opening(visit: &Visit) -> Markup {
                     p { (why) }
                 }
             }
+            (promises(visit))
             p class="onward" {
                 a class="can" href=(visit.to("win-back")) { "Win time back" }
                 a class="can" href=(visit.to("what-if")) { "What if" }
@@ -92,6 +93,32 @@ fn breaches(visit: &Visit) -> Markup {
                     p { "These do not go together; one of them has to give:" }
                     ul class="reasons" {
                         @for part in clash { li { (part) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Starts that somebody was told and that the plan has on another day: who was told must hear of it.
+fn promises(visit: &Visit) -> Markup {
+    let moved = visit.words().moved_promises();
+    let network = &visit.picture.outlook.network;
+    let many = match moved.len() {
+        0 => return html! {},
+        1 => "One start that was promised moves: say so to whom it was promised".to_owned(),
+        many => format!("{many} starts that were promised move: say so to whom they were promised"),
+    };
+    html! {
+        details class="fold" {
+            summary { (many) }
+            ul class="reasons" {
+                @for (id, said) in moved.iter().take(20) {
+                    li {
+                        (said) " "
+                        @if let Some(task) = network.task(*id) {
+                            a href=(visit.to_work(&task.key)) { "Why" span class="said" { ": " (task.name) } }
+                        }
                     }
                 }
             }

@@ -4,13 +4,21 @@ use grounds_schedule::ActivityId;
 use grounds_sequence::{Reached, TaskState, Work, what_if::Supposed, words::upper_first};
 use maud::{Markup, html};
 
-use crate::{say, supposing::Asked, visit::Visit};
+use crate::{
+    say,
+    supposing::{Answer, Asked, Refusal},
+    visit::Visit,
+};
 
 /// A form's choices: key and name.
 type Choices<'a> = Vec<(&'a str, String)>;
 
 /// The page, with what was supposed.
-pub(crate) fn what_if(visit: &Visit, seen: Option<(&Asked, &Supposed)>) -> Markup {
+pub(crate) fn what_if(visit: &Visit, asked: Option<(&Asked, &Answer)>) -> Markup {
+    let seen = match asked {
+        Some((asked, Answer::Then(supposed))) => Some((asked, supposed.as_ref())),
+        _ => None,
+    };
     html! {
         header class="opening" {
             p class="place-line" { "What if" }
@@ -25,7 +33,7 @@ pub(crate) fn what_if(visit: &Visit, seen: Option<(&Asked, &Supposed)>) -> Marku
         @if let Some((asked, supposed)) = seen { (effect(visit, asked, supposed)) }
         section class="part" aria-labelledby="suppose" {
             h2 id="suppose" { @if seen.is_some() { "Suppose something else" } @else { "Suppose" } }
-            div class="suppose" { (forms(visit, seen.map(|(asked, _)| asked))) }
+            div class="suppose" { (forms(visit, asked)) }
         }
     }
 }
@@ -132,19 +140,63 @@ fn kept(name: &str, value: &str) -> Markup {
     html! { input type="hidden" name=(name) value=(value); }
 }
 
-fn forms(visit: &Visit, asked: Option<&Asked>) -> Markup {
+fn forms(visit: &Visit, asked: Option<(&Asked, &Answer)>) -> Markup {
     let job = &visit.picture.job;
     let trades: Choices<'_> = job
         .trades
         .iter()
         .map(|(id, trade)| (id.as_str(), trade.name.clone()))
         .collect();
+    let kinds = [
+        Kind {
+            key: "arrives",
+            title: "A delivery comes on another day",
+            what: "What",
+            choices: open(visit, is_arrival),
+            days: &[("on", "On which day")],
+        },
+        Kind {
+            key: "away",
+            title: "A trade does not come",
+            what: "Who",
+            choices: trades,
+            days: &[("on", "From"), ("to", "To, that day too")],
+        },
+        Kind {
+            key: "fails",
+            title: "A test or an inspection fails",
+            what: "Which",
+            choices: open(visit, is_pass),
+            days: &[],
+        },
+        Kind {
+            key: "decided",
+            title: "A decision is made on another day",
+            what: "Which",
+            choices: open(visit, is_decision),
+            days: &[("on", "On which day")],
+        },
+    ];
+    let shown = |kind: &&Kind<'_>| !kind.choices.is_empty();
+    let has_form = |asked: &Asked| kinds.iter().filter(shown).any(|k| k.key == asked.kind);
     html! {
-        (form(visit, asked, "arrives", "A delivery comes on another day", "What", &open(visit, is_arrival), &[("on", "On which day")]))
-        (form(visit, asked, "away", "A trade does not come", "Who", &trades, &[("on", "From"), ("to", "To, that day too")]))
-        (form(visit, asked, "fails", "A test or an inspection fails", "Which", &open(visit, is_pass), &[]))
-        (form(visit, asked, "decided", "A decision is made on another day", "Which", &open(visit, is_decision), &[("on", "On which day")]))
+        @if let Some((asked, Answer::Refused(refusal))) = asked && !has_form(asked) {
+            p class="notice" role="alert" { (refusal.why) }
+        }
+        @for kind in kinds.iter().filter(shown) {
+            (form(visit, kind, asked.filter(|(asked, _)| asked.kind == kind.key)))
+        }
     }
+}
+
+/// A kind of thing that can be supposed.
+struct Kind<'a> {
+    key: &'a str,
+    title: &'a str,
+    what: &'a str,
+    choices: Choices<'a>,
+    /// The days that it asks for: field and label.
+    days: &'a [(&'a str, &'a str)],
 }
 
 fn is_arrival(work: &Work) -> bool {
@@ -183,44 +235,49 @@ fn open(visit: &Visit, kind: fn(&Work) -> bool) -> Choices<'_> {
     ids.iter().filter_map(choice).collect()
 }
 
-fn form(
-    visit: &Visit,
-    asked: Option<&Asked>,
-    kind: &str,
-    title: &str,
-    what: &str,
-    choices: &Choices<'_>,
-    days: &[(&str, &str)],
-) -> Markup {
-    let asked = asked.filter(|asked| asked.kind == kind);
-    let wanted = asked.map_or(visit.asked("about"), |asked| Some(asked.about.as_str()));
+/// A form, with what was typed into it.
+fn form(visit: &Visit, kind: &Kind<'_>, asked: Option<(&Asked, &Answer)>) -> Markup {
+    let wanted = asked.map_or(visit.asked("about"), |(asked, _)| {
+        Some(asked.about.as_str())
+    });
     let value = |name: &str| {
-        asked.map_or("", |asked| match name {
+        asked.map_or("", |(asked, _)| match name {
             "on" => asked.on.as_str(),
             _ => asked.to.as_str(),
         })
     };
+    let refusal = match asked {
+        Some((_, Answer::Refused(refusal))) => Some(refusal),
+        _ => None,
+    };
+    let why = format!("why-{}", kind.key);
+    let wrong = |field: &str| refusal.is_some_and(|refusal| refusal.field == field);
     html! {
-        @if !choices.is_empty() {
-            form class="form" method="post" action=(visit.to("what-if")) data-act {
-                h3 { (title) }
-                input type="hidden" name="kind" value=(kind);
-                div class="field" {
-                    label for={ "about-" (kind) } { (what) }
-                    select id={ "about-" (kind) } name="about" {
-                        @for (key, name) in choices {
-                            option value=(key) selected[wanted == Some(*key)] { (name) }
-                        }
-                    }
-                }
-                @for (name, label) in days {
-                    div class="field" {
-                        label for={ (name) "-" (kind) } { (label) }
-                        input id={ (name) "-" (kind) } type="date" name=(name) value=(value(name)) required;
-                    }
-                }
-                p class="form-do" { button class="can" { "What then?" span class="said" { " " (title) } } }
+        form class="form" method="post" action=(visit.to("what-if")) data-act {
+            h3 { (kind.title) }
+            @if let Some(Refusal { why: words, .. }) = refusal {
+                p class="notice" id=(why) role="alert" { (words) }
             }
+            input type="hidden" name="kind" value=(kind.key);
+            div class="field" {
+                label for={ "about-" (kind.key) } { (kind.what) }
+                select id={ "about-" (kind.key) } name="about"
+                    aria-invalid=[wrong("about").then_some("true")]
+                    aria-describedby=[wrong("about").then_some(&why)] {
+                    @for (key, name) in &kind.choices {
+                        option value=(key) selected[wanted == Some(*key)] { (name) }
+                    }
+                }
+            }
+            @for (name, label) in kind.days {
+                div class="field" {
+                    label for={ (name) "-" (kind.key) } { (label) }
+                    input id={ (name) "-" (kind.key) } type="date" name=(name) value=(value(name)) required
+                        aria-invalid=[wrong(name).then_some("true")]
+                        aria-describedby=[wrong(name).then_some(&why)];
+                }
+            }
+            p class="form-do" { button class="can" { "What then?" span class="said" { " " (kind.title) } } }
         }
     }
 }
