@@ -168,6 +168,9 @@ pub fn what_if(
     })
 }
 
+/// So many times as many plans are tried where the known order breaks something.
+const BROKEN_HARDER: u32 = 4;
+
 /// The plan in the known order of work; another only where that one breaks more than the plan as it
 /// stands or ends later. What a search happens to find besides is no effect of what is supposed.
 fn planned(network: Network, before: &Outlook, effort: Effort) -> Result<Outlook, Faulty> {
@@ -182,6 +185,14 @@ fn planned(network: Network, before: &Outlook, effort: Effort) -> Result<Outlook
     if stands {
         return Ok(kept);
     }
+    let harder = match kept.breaches.len() > before.breaches.len() {
+        true => effort.schedules.saturating_mul(BROKEN_HARDER),
+        false => effort.schedules,
+    };
+    let effort = Effort {
+        schedules: harder,
+        ..effort
+    };
     let other = Outlook::plan(network, effort, Some(&known))?;
     Ok(if key(&other) < key(&kept) {
         other
