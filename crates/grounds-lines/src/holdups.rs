@@ -63,7 +63,8 @@ fn holdup(lines: &Lines<'_>, answer: &Answer) -> Holdup {
         .cloned();
     let parts = answer.parts.iter().map(|part| &part.about);
     let cover = cover_of(lines, &answer.about)
-        .or_else(|| parts.into_iter().find_map(|about| cover_of(lines, about)));
+        .or_else(|| parts.into_iter().find_map(|about| cover_of(lines, about)))
+        .filter(|cover| !is_begun(lines, cover));
     Holdup {
         need: answer.key.clone(),
         about: answer.about.clone(),
@@ -71,8 +72,19 @@ fn holdup(lines: &Lines<'_>, answer: &Answer) -> Holdup {
         order,
         cover,
         said: answer.said.clone(),
-        overruled: overruled(lines, &answer.about),
+        overruled: goes_on(lines, &answer.about),
     }
+}
+
+/// Whether a layer or the setting of a piece has begun: then it is too late to hold it.
+fn is_begun(lines: &Lines<'_>, cover: &Ref) -> bool {
+    let subject = match lines.job.resolve(cover) {
+        Some(Target::Layer(key)) => Subject::Layer(key),
+        Some(Target::Piece(id)) => Subject::Piece(id),
+        _ => return false,
+    };
+    let state = lines.site.state(&subject);
+    state.started.is_some() || state.done.is_some()
 }
 
 /// Whether the order of a piece is still to come.
@@ -83,13 +95,17 @@ fn to_be_ordered(lines: &Lines<'_>, id: &Id) -> bool {
         .pieces
         .get(id)
         .is_some_and(|piece| piece.lead.is_some());
-    lead && state.ordered.is_none()
-        && state.shipped.is_none()
-        && state.arrived.is_none()
-        && state.done.is_none()
+    // An order placed before the piece was damaged does not count any more.
+    let damaged = state.damaged.map(|seen| seen.at);
+    let counts = |seen: &Seen| damaged.is_none_or(|damaged| seen.at >= damaged);
+    let known = [state.ordered, state.shipped, state.arrived, state.done];
+    lead && !known.iter().flatten().any(counts)
 }
 
-fn overruled(lines: &Lines<'_>, about: &Ref) -> Option<Seen> {
+/// Who decided that what a need is about goes on as it is; none if nobody did, or if something was
+/// measured there since.
+#[must_use]
+pub fn goes_on(lines: &Lines<'_>, about: &Ref) -> Option<Seen> {
     let subject = match lines.job.resolve(about)? {
         Target::Layer(key) => Subject::Layer(key),
         Target::Place(id) => Subject::Place(id),

@@ -19,6 +19,8 @@
 //! | a passage | a length, or `step` | from the first floor of the passage up to the second, as they stand that day |
 //! | a line by hand | the key of one of its links | between the ends of that link |
 //!
+//! What was read to stand somewhere takes the place of what was to be set or built there.
+//!
 //! A figure may carry its uncertainty, `12.5 mm ±0.5`: nineteen readings in twenty fall within it.
 //! Without one it is that of a rule up to 300 mm, ±0.5 mm, and beyond of a tape, ±1/16 in for each
 //! 10 ft and no less (common practice).

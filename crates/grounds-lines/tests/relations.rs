@@ -291,6 +291,18 @@ fn a_reading_that_disagrees_with_three_others_is_named() {
 }
 
 #[test]
+fn where_a_box_was_read_to_stand_counts_not_what_it_was_to_be_set_to() {
+    let house = room(SET, FLUSH)
+        .noted("2027-05-10T12:00:00Z", "box", Kind::Done, None)
+        .read_off("2027-05-10T12:10:00Z", "box", "depth", "9 mm");
+    let box_ = house.answer("box.flush");
+    // 9 mm out where 12 mm of plaster are to go on.
+    assert_is(box_.figures.unwrap().mean, "-3 mm");
+    assert_says(&box_.said, &["was to be 12 mm, and 9 mm was read"]);
+    assert!(house.answers().doubts.is_empty());
+}
+
+#[test]
 fn what_was_taken_off_again_was_not_read() {
     let house = room(SET, FLUSH)
         .noted(

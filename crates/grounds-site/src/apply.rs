@@ -238,8 +238,13 @@ impl<'q, 'a> Ledger<'q, 'a> {
         }
     }
 
-    /// A place, or all of them: what the air is.
+    /// A place, or all of them: what the air is. Of a flight somebody decides that its rises go on as
+    /// they are.
     fn place(&mut self, note: &Note, subject: &Subject, places: &[Id]) {
+        if note.kind == Kind::Decided && self.is_flight(subject) {
+            self.tally(subject).state.accepted = Some(seen(note));
+            return;
+        }
         if note.kind != Kind::Measured {
             return self.misfit(note, subject);
         }
@@ -256,6 +261,14 @@ impl<'q, 'a> Ledger<'q, 'a> {
                 humidity,
                 note: note.id,
             }));
+    }
+
+    fn is_flight(&self, subject: &Subject) -> bool {
+        let Subject::Place(id) = subject else {
+            return false;
+        };
+        let place = self.questions.job.places.get(id);
+        place.is_some_and(|place| place.flight.is_some())
     }
 
     /// A note about a whole face.

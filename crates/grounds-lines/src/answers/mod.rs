@@ -103,6 +103,9 @@ pub struct Answer {
     pub verdict: Verdict,
     /// How it stands, as a sentence or two.
     pub said: String,
+    /// Where it lands, as those sentences begin: `The grille sits 3 mm shy of the plaster`; none while a
+    /// figure is missing.
+    pub lands: Option<String>,
     /// The least and the most that will do, in millimetres.
     pub limits: (Option<f64>, Option<f64>),
     /// The figures; none while one is missing.
@@ -137,20 +140,7 @@ impl Answers {
     /// # Errors
     /// Where a figure cannot be reckoned with (longer than a kilometre), a sentence that names it.
     pub fn of(lines: &Lines<'_>) -> Result<Self, Vec<String>> {
-        let prior = prior(&lines.net).map_err(|unsound| faults(lines, &unsound))?;
-        let adjusted = adjust(&lines.net).map_err(|unsound| faults(lines, &unsound))?;
-        let mut answers: Vec<Answer> = lines
-            .wanted
-            .iter()
-            .map(|wanted| answer(lines, wanted, &prior, &adjusted))
-            .collect();
-        answers.sort_by(|a, b| {
-            let chance = |answer: &Answer| answer.figures.map_or(1.0, |figures| figures.chance);
-            (a.verdict, chance(a))
-                .partial_cmp(&(b.verdict, chance(b)))
-                .unwrap_or(std::cmp::Ordering::Equal)
-                .then_with(|| a.key.cmp(&b.key))
-        });
+        let (answers, adjusted) = reckoned(lines)?;
         let measure = measure_first(lines, &adjusted, &answers);
         let (set_outs, clashes) = set_out(lines);
         Ok(Self {
@@ -158,6 +148,21 @@ impl Answers {
             measure,
             set_outs,
             clashes,
+            answers,
+        })
+    }
+
+    /// How every need stands, and nothing beside: enough to tell what is held up, in half the time.
+    ///
+    /// # Errors
+    /// As [`Answers::of`].
+    pub fn standing(lines: &Lines<'_>) -> Result<Self, Vec<String>> {
+        let (answers, _) = reckoned(lines)?;
+        Ok(Self {
+            doubts: Vec::new(),
+            measure: Vec::new(),
+            set_outs: Vec::new(),
+            clashes: Vec::new(),
             answers,
         })
     }
@@ -179,6 +184,24 @@ impl Answers {
     }
 }
 
+/// The answer to each need, what fails first, and the figures they come from.
+fn reckoned(lines: &Lines<'_>) -> Result<(Vec<Answer>, Adjustment), Vec<String>> {
+    let prior = prior(&lines.net).map_err(|unsound| faults(lines, &unsound))?;
+    let adjusted = adjust(&lines.net).map_err(|unsound| faults(lines, &unsound))?;
+    let wanted = lines.wanted.iter();
+    let mut answers: Vec<Answer> = wanted
+        .map(|wanted| answer(lines, wanted, &prior, &adjusted))
+        .collect();
+    answers.sort_by(|a, b| {
+        let chance = |answer: &Answer| answer.figures.map_or(1.0, |figures| figures.chance);
+        (a.verdict, chance(a))
+            .partial_cmp(&(b.verdict, chance(b)))
+            .unwrap_or(std::cmp::Ordering::Equal)
+            .then_with(|| a.key.cmp(&b.key))
+    });
+    Ok((answers, adjusted))
+}
+
 fn answer(lines: &Lines<'_>, wanted: &Wanted, prior: &Prior, adjusted: &Adjustment) -> Answer {
     let figures = wanted.id.and_then(|id| figures(id, prior, adjusted));
     let parts = wanted
@@ -192,6 +215,7 @@ fn answer(lines: &Lines<'_>, wanted: &Wanted, prior: &Prior, adjusted: &Adjustme
         kind: wanted.kind,
         verdict,
         said: String::new(),
+        lands: figures.map(|figures| words::lands(lines.units(), wanted, &figures)),
         limits: (wanted.need.least, wanted.need.most),
         figures,
         parts,

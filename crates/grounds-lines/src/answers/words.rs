@@ -17,7 +17,7 @@ pub(super) fn sentence(lines: &Lines<'_>, wanted: &Wanted, answer: &Answer) -> S
     let Some(figures) = answer.figures else {
         return cannot_tell(wanted);
     };
-    let lands = lands(lines.units(), wanted, &figures);
+    let lands = answer.lands.as_deref().unwrap_or_default();
     let chance = chance_words(&figures);
     let wish = wanted_words(lines, wanted);
     let mut text = match answer.verdict {
@@ -58,7 +58,7 @@ fn cannot_tell(wanted: &Wanted) -> String {
 }
 
 /// Where it lands.
-fn lands(units: Units, wanted: &Wanted, figures: &Figures) -> String {
+pub(super) fn lands(units: Units, wanted: &Wanted, figures: &Figures) -> String {
     let subject = capital(&wanted.subject);
     let against = &wanted.against;
     let figure = said::length(figures.mean, units);

@@ -89,7 +89,7 @@ fn line(lines: &Lines<'_>, part: &Part) -> String {
     };
     format!(
         "{sign}  {}{tolerance}  {}{source}{weight}, {:.0} % of what is not sure",
-        said::length(part.figure, units),
+        said::exact(part.figure, units),
         part.name,
         100.0 * part.share
     )

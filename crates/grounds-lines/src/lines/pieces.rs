@@ -109,7 +109,10 @@ impl Lines<'_> {
             };
             self.gap(body, missing);
         }
-        self.read_out(id, &line, &name);
+        // Where it was read to stand counts, not where it was to be set.
+        if self.read_out(id, &line, &name) {
+            return;
+        }
         let Some(set) = setting(piece, Along::Out).cloned() else {
             return;
         };
@@ -122,17 +125,24 @@ impl Lines<'_> {
         self.add_setting(ends, &set, id, &format!("setting {name}"));
     }
 
-    /// Readings of where the face of a piece stands.
-    fn read_out(&mut self, id: &Id, line: &PieceLine, name: &str) {
+    /// Readings of where the face of a piece stands, and whether there are any.
+    fn read_out(&mut self, id: &Id, line: &PieceLine, name: &str) -> bool {
+        let before = self.net.links.len();
         let about = key_ref(id);
+        let Some(piece) = self.job.pieces.get(id) else {
+            return false;
+        };
         if let Some((_, seat)) = &line.seat {
+            let from_seat = setting(piece, Along::Out).filter(|set| set.from.is_none());
+            let designed = from_seat.and_then(|set| set.at).map(Length::mm);
             for read in self.readings.of_named(&about, "depth") {
-                self.add_reading(outward(line.sign, *seat, line.front), &read, name, &about);
+                let ends = outward(line.sign, *seat, line.front);
+                let link = self.add_reading(ends, &read, name, &about);
+                if let Some(tie) = self.ties.get_mut(link.index()) {
+                    tie.designed = designed;
+                }
             }
         }
-        let Some(piece) = self.job.pieces.get(id) else {
-            return;
-        };
         for (control, read, to) in self.readings.taken_from_elsewhere(&about, |_| line.front) {
             if let Some(mark) = self.mark(&control, &piece.place) {
                 self.add_reading(outward(line.sign, mark, to), &read, name, &about);
@@ -149,6 +159,7 @@ impl Lines<'_> {
                 self.add_reading(outward(line.sign, plane, line.front), read, name, &about);
             }
         }
+        self.net.links.len() > before
     }
 
     /// The face that a reference names, or the face of its layer.
