@@ -29,7 +29,7 @@ fn forecasts(criterion: &mut Criterion) {
     let job = Job::from_toml(&job).unwrap_or_else(|faults| panic!("{faults}"));
     let (notes, _) = read_notes("notes.jsonl", &notes);
     let now = notes.iter().map(|note| note.at).max().unwrap_or_default();
-    let network = Network::build(&job, &fold(&job, &notes, now)).expect("a network");
+    let network = Network::build(&job, &fold(&job, &notes, now), &[]).expect("a network");
     let outlook = Outlook::plan(network, Effort::default(), None).expect("a plan");
     let effort = ForecastEffort {
         threads: NonZeroUsize::new(2).expect("two"),

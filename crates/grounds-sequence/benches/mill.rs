@@ -43,7 +43,7 @@ impl House {
     }
 
     fn network(&self) -> Network {
-        Network::build(&self.job, &fold(&self.job, &self.notes, self.now)).expect("a network")
+        Network::build(&self.job, &fold(&self.job, &self.notes, self.now), &[]).expect("a network")
     }
 
     fn planned(&self, known: Option<&Known>) -> Outlook {
@@ -117,7 +117,7 @@ fn plans(criterion: &mut Criterion) {
             b.iter(|| black_box(fold(&house.job, &house.notes, house.now)));
         });
         group.bench_function("network", |b| {
-            b.iter(|| black_box(Network::build(&house.job, &site).expect("a network")));
+            b.iter(|| black_box(Network::build(&house.job, &site, &[]).expect("a network")));
         });
         group.bench_function("first plan", |b| b.iter(|| black_box(house.planned(None))));
         let untouched = house.untouched();

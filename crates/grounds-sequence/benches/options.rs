@@ -33,7 +33,7 @@ fn options(criterion: &mut Criterion) {
     let (notes, _) = read_notes("notes.jsonl", &notes);
     let now = notes.iter().map(|note| note.at).max().unwrap_or_default();
     let site = fold(&job, &notes, now);
-    let network = Network::build(&job, &site).expect("a network");
+    let network = Network::build(&job, &site, &[]).expect("a network");
     let outlook = Outlook::plan(network, Effort::default(), None).expect("a plan");
 
     let mut group = criterion.benchmark_group("alder-sluice");
@@ -55,7 +55,15 @@ fn options(criterion: &mut Criterion) {
     let late = WhatIf::read("kitchen-cabinets later 10 days", &job).expect("a what if");
     group.bench_function("a late delivery", |b| {
         b.iter(|| {
-            black_box(what_if(&job, &notes, &outlook, &late, Effort::default())).expect("an effect")
+            black_box(what_if(
+                &job,
+                &notes,
+                &outlook,
+                &late,
+                &|_, _| Vec::new(),
+                Effort::default(),
+            ))
+            .expect("an effect")
         });
     });
     group.finish();

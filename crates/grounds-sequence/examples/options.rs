@@ -20,7 +20,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let at = notes.iter().map(|note| note.at).max().unwrap_or_default();
     let site = fold(&job, &notes, at);
     let clock = Instant::now();
-    let network = Network::build(&job, &site)?;
+    let network = Network::build(&job, &site, &[])?;
     println!("network {:?}", clock.elapsed());
     let clock = Instant::now();
     let outlook = Outlook::plan(network, Effort::default(), None)?;

@@ -30,7 +30,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         site.questions.len()
     );
     let clock = Instant::now();
-    let network = Network::build(&job, &site)?;
+    let network = Network::build(&job, &site, &[])?;
     println!(
         "network {:?}: {} activities, {} lags, {} dates",
         clock.elapsed(),

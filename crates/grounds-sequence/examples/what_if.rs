@@ -17,13 +17,21 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let job = read("job.toml", &document).map_err(|faults| format!("{faults}"))?;
     let (notes, _) = read_notes("notes.jsonl", &log);
     let at = notes.iter().map(|note| note.at).max().unwrap_or_default();
-    let network = Network::build(&job, &fold(&job, &notes, at))?;
+    let network = Network::build(&job, &fold(&job, &notes, at), &[])?;
     let outlook = Outlook::plan(network, Effort::default(), None)?;
     let words = Words::new(&outlook, &job);
     for text in args {
         let clock = Instant::now();
-        let supposed = WhatIf::read(&text, &job)
-            .and_then(|what| what_if(&job, &notes, &outlook, &what, Effort::default()));
+        let supposed = WhatIf::read(&text, &job).and_then(|what| {
+            what_if(
+                &job,
+                &notes,
+                &outlook,
+                &what,
+                &|_, _| Vec::new(),
+                Effort::default(),
+            )
+        });
         let supposed = match supposed {
             Ok(supposed) => supposed,
             Err(error) => {

@@ -21,6 +21,8 @@ pub enum Cause {
     Decision(ActivityId),
     /// Something stands in the way.
     Problem(DateId),
+    /// Something must be settled first, by its position in [`Network::held`].
+    HeldUp(usize),
     /// A trade has no more crews.
     Crews(Id),
     /// A place has no room for one more crew.
@@ -64,7 +66,7 @@ impl Cause {
     pub fn is_trouble(&self) -> bool {
         matches!(
             self,
-            Self::Hold(_) | Self::Decision(_) | Self::Problem(_) | Self::Air(_)
+            Self::Hold(_) | Self::Decision(_) | Self::Problem(_) | Self::HeldUp(_) | Self::Air(_)
         )
     }
 }
@@ -248,17 +250,25 @@ fn through(network: &Network, other: ActivityId, done: fn(ActivityId) -> Cause) 
     }
 }
 
-fn dated(network: &Network, id: ActivityId, date: DateId) -> Option<Cause> {
-    Some(match network.date_why(date)? {
+fn dated(network: &Network, id: ActivityId, date: DateId) -> Vec<Cause> {
+    let Some(why) = network.date_why(date) else {
+        return Vec::new();
+    };
+    vec![match why {
         DateWhy::Promised | DateWhy::FromOrder | DateWhy::IfOrderedToday | DateWhy::Overdue => {
             Cause::Arrival(id)
         }
         DateWhy::Notice | DateWhy::Booked => Cause::Hold(id),
         DateWhy::Expected { .. } => Cause::Decision(id),
         DateWhy::Problem { .. } => Cause::Problem(date),
+        // An order that is held up is late for two reasons: what holds it, and the time it takes.
+        DateWhy::HeldUp(held) if matches!(network.tasks[id.index()].work, Work::Arrive(_)) => {
+            return vec![Cause::HeldUp(*held), Cause::Arrival(id)];
+        }
+        DateWhy::HeldUp(held) => Cause::HeldUp(*held),
         DateWhy::Booking(_) => Cause::Booking(date),
-        DateWhy::Firm => return None,
-    })
+        DateWhy::Firm => return Vec::new(),
+    }]
 }
 
 /// The place whose air keeps a task from its trade's usual hours today.
@@ -288,12 +298,10 @@ pub(crate) fn without(network: &Network, cause: &Cause) -> Problem {
         Cause::Hold(id) => pass_now(network, &mut problem, *id),
         Cause::Decision(id) => done_now(&mut problem, *id),
         Cause::Problem(date) | Cause::Booking(date) => {
-            let why = network.date_why(*date);
-            let mut index = 0;
-            problem.dates.retain(|_| {
-                index += 1;
-                network.date_why.get(index - 1) != why
-            });
+            without_date(network, &mut problem, network.date_why(*date));
+        }
+        Cause::HeldUp(held) => {
+            without_date(network, &mut problem, Some(&DateWhy::HeldUp(*held)));
         }
         Cause::Crews(trade) => one_more(network, &mut problem, &ResourceWhy::Crews(trade.clone())),
         Cause::Room(place) => one_more(network, &mut problem, &ResourceWhy::Room(place.clone())),
@@ -307,6 +315,12 @@ pub(crate) fn without(network: &Network, cause: &Cause) -> Problem {
         Cause::Air(place) => forget_air(network, &mut problem, place),
     }
     problem
+}
+
+/// Without every date that is there for one reason.
+fn without_date(network: &Network, problem: &mut Problem, why: Option<&DateWhy>) {
+    let mut whys = network.date_why.iter();
+    problem.dates.retain(|_| whys.next() != why);
 }
 
 fn done_now(problem: &mut Problem, id: ActivityId) {

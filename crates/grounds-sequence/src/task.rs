@@ -195,6 +195,8 @@ pub enum DateWhy {
         /// The note.
         note: Uuid,
     },
+    /// Something must be settled first, by its position in [`Network::held`](crate::Network::held).
+    HeldUp(usize),
     /// A booking of the job document, by position.
     Booking(usize),
     /// A milestone that must not be later.

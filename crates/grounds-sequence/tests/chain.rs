@@ -17,7 +17,7 @@ fn planned(name: &str, at: &str) -> (Job, Outlook) {
     let (notes, faults) = read_notes("notes.jsonl", &read("notes.jsonl"));
     assert!(faults.is_empty());
     let site = fold(&job, &notes, at.parse().unwrap());
-    let network = Network::build(&job, &site).unwrap();
+    let network = Network::build(&job, &site, &[]).unwrap();
     let outlook = Outlook::plan(network, Effort::default(), None).unwrap();
     (job, outlook)
 }

@@ -35,7 +35,7 @@ fn planned(change: &dyn Fn(String) -> String) -> Planned {
     let job = Job::from_toml(&job).unwrap_or_else(|faults| panic!("{faults}"));
     let (notes, _) = read_notes("notes.jsonl", &read("notes.jsonl"));
     let now = notes.iter().map(|note| note.at).max().expect("a note");
-    let network = Network::build(&job, &fold(&job, &notes, now)).expect("a network");
+    let network = Network::build(&job, &fold(&job, &notes, now), &[]).expect("a network");
     let outlook = Outlook::plan(network, Effort::default(), None).expect("a plan");
     Planned { job, outlook }
 }

@@ -11,12 +11,12 @@
 
 mod house;
 
-use grounds_model::Id;
+use grounds_model::{Id, Job};
 use grounds_sequence::{
-    Effort, Outlook,
+    Effort, HeldUp, Outlook,
     what_if::{Supposed, WhatIf, what_if},
 };
-use grounds_site::{Kind, Value};
+use grounds_site::{Kind, Site, Value};
 use house::{
     House, Planned, assert_says,
     small::{PLASTERED, face, house},
@@ -51,6 +51,10 @@ fn room_with_panel() -> House {
         .noted_for("2027-06-04 09:00", "panel", Kind::Ordered, "2027-06-15")
 }
 
+fn nothing_held(_: &Job, _: &Site) -> Vec<HeldUp> {
+    Vec::new()
+}
+
 fn suppose(house: &House, now: &str, what: &WhatIf) -> (Planned, Supposed) {
     let plan = house.planned(now);
     let supposed = what_if(
@@ -58,6 +62,7 @@ fn suppose(house: &House, now: &str, what: &WhatIf) -> (Planned, Supposed) {
         &house.notes,
         &plan.outlook,
         what,
+        &nothing_held,
         Effort::default(),
     )
     .expect("a what if");
@@ -273,6 +278,7 @@ fn looking_changes_neither_notes_nor_plan() {
         &house.notes,
         &plan.outlook,
         &what,
+        &nothing_held,
         Effort::default(),
     )
     .unwrap();
@@ -281,6 +287,7 @@ fn looking_changes_neither_notes_nor_plan() {
         &house.notes,
         &plan.outlook,
         &what,
+        &nothing_held,
         Effort::default(),
     )
     .unwrap();
@@ -304,6 +311,7 @@ fn what_makes_no_sense_is_refused_with_its_mend() {
             &house.notes,
             &plan.outlook,
             &what,
+            &nothing_held,
             Effort::default(),
         )
         .expect_err(text);

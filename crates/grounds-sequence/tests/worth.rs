@@ -16,7 +16,7 @@ fn bathroom() -> (Job, Outlook) {
     let job = grounds_model::read("job.toml", &read("job.toml")).unwrap();
     let (notes, _) = read_notes("notes.jsonl", &read("notes.jsonl"));
     let site = fold(&job, &notes, "2027-06-10T06:10:00Z".parse().unwrap());
-    let network = Network::build(&job, &site).unwrap();
+    let network = Network::build(&job, &site, &[]).unwrap();
     let outlook = Outlook::plan(network, Effort::default(), None).unwrap();
     (job, outlook)
 }

@@ -48,7 +48,8 @@ impl Picture {
         known: Option<&Known>,
     ) -> Result<Self, String> {
         let site = fold(&job, &notes, now);
-        let network = Network::build(&job, &site).map_err(|error| error.to_string())?;
+        let held = grounds_settle::held_up(&job, &site);
+        let network = Network::build(&job, &site, &held).map_err(|error| error.to_string())?;
         let effort = match known {
             Some(_) => Effort::AFTER_A_CHANGE,
             None => Effort::default(),

@@ -562,7 +562,7 @@ async fn the_plan_that_is_given_out_passes_the_check() {
         serde_json::from_str(&house.page("/api/jobs/hall/plan").await).unwrap();
     let job = grounds_model::read("job.toml", &house.page("/j/hall/job.toml").await).unwrap();
     let site = grounds_site::fold(&job, &[], plan.at);
-    let network = grounds_sequence::Network::build(&job, &site).unwrap();
+    let network = grounds_sequence::Network::build(&job, &site, &[]).unwrap();
     assert_eq!(plan.verify(&network).unwrap(), []);
 }
 

@@ -109,7 +109,7 @@ fn calendar(chance: &mut Chance) -> Result<CalendarCases, Box<dyn Error>> {
     let at = TimeZone::get(&job.job.zone)?
         .to_ambiguous_timestamp(at)
         .compatible()?;
-    let network = Network::build(&job, &grounds_site::fold(&job, &[], at))?;
+    let network = Network::build(&job, &grounds_site::fold(&job, &[], at), &[])?;
     let shelf = network
         .find("shelf")
         .ok_or("the shelf is not in the network")?;

@@ -114,8 +114,9 @@ impl Opened {
     /// Plans the job as it stands at a moment.
     pub(crate) fn plan(self, at: Timestamp) -> Result<Planned, Trouble> {
         let site = fold(&self.job, &self.notes, at);
-        let network =
-            Network::build(&self.job, &site).map_err(|error| Trouble::Input(error.to_string()))?;
+        let held = grounds_settle::held_up(&self.job, &site);
+        let network = Network::build(&self.job, &site, &held)
+            .map_err(|error| Trouble::Input(error.to_string()))?;
         let outlook = Outlook::plan(network, Effort::default(), None)
             .map_err(|faulty| Trouble::Failure(format!("the job cannot be planned: {faulty}")))?;
         Ok(Planned {

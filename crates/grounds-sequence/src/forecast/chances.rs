@@ -212,7 +212,8 @@ impl Gatherer<'_> {
             DateWhy::IfOrderedToday => {
                 Some(spread(times(left, 1.0 - low), times(left, high - 1.0)))
             }
-            DateWhy::FromOrder => {
+            // An order that is held up takes as long as any other once it is placed.
+            DateWhy::FromOrder | DateWhy::HeldUp(_) => {
                 let whole = piece.lead.map_or(0, |lead| elapsed(lead.likely()));
                 Some(spread(times(whole, 1.0 - low), times(whole, high - 1.0)))
             }

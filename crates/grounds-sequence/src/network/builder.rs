@@ -15,6 +15,7 @@ use super::{Network, NetworkError};
 use crate::{
     air::{self, Limits},
     clock::Clock,
+    held::HeldUp,
     hours,
     task::{DateWhy, LagWhy, ResourceWhy, Task, TaskState},
     ways::Ways,
@@ -30,6 +31,7 @@ const VISIT_GAP_DAYS: Tick = 4;
 pub(super) struct Builder<'a> {
     pub(super) job: &'a Job,
     pub(super) site: &'a Site,
+    pub(super) held: &'a [HeldUp],
     pub(super) clock: Clock,
     pub(super) problem: Problem,
     pub(super) tasks: Vec<Task>,
@@ -61,7 +63,11 @@ pub(super) struct Builder<'a> {
 }
 
 impl<'a> Builder<'a> {
-    pub(super) fn new(job: &'a Job, site: &'a Site) -> Result<Self, NetworkError> {
+    pub(super) fn new(
+        job: &'a Job,
+        site: &'a Site,
+        held: &'a [HeldUp],
+    ) -> Result<Self, NetworkError> {
         let zone =
             TimeZone::get(&job.job.zone).map_err(|_| NetworkError::Zone(job.job.zone.clone()))?;
         let begins = first_day(job, site, &zone);
@@ -73,6 +79,7 @@ impl<'a> Builder<'a> {
         let mut builder = Self {
             job,
             site,
+            held,
             problem: Problem {
                 now,
                 horizon: clock.midnight(last),
@@ -133,6 +140,7 @@ impl<'a> Builder<'a> {
         self.cross_before_last();
         self.add_milestones();
         self.add_problem_dates();
+        self.add_held_dates();
         self.add_bookings();
         self.finish()
     }
@@ -152,6 +160,7 @@ impl<'a> Builder<'a> {
             resource_why: self.resource_why,
             clock: self.clock,
             now: self.site.at,
+            held: self.held.to_vec(),
             ways: self.ways,
             plain_calendar: self.plain_calendar,
             job_calendar: self.job_calendar,

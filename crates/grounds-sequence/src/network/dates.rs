@@ -1,4 +1,5 @@
-//! Dates that come from notes of trouble and from bookings, and ways that trouble shuts.
+//! Dates that come from notes of trouble, from what must be settled and from bookings, and ways that
+//! trouble shuts.
 
 use grounds_model::{Id, Ref};
 use grounds_schedule::{
@@ -7,7 +8,10 @@ use grounds_schedule::{
 use grounds_site::{Problem as Trouble, Subject};
 
 use super::builder::Builder;
-use crate::task::{DateWhy, Task, TaskState, Work};
+use crate::{
+    held::Holds,
+    task::{DateWhy, Task, TaskState, Work},
+};
 
 /// Cents that a day's move of a promised start is reckoned at.
 const PROMISE_CENTS: i64 = 5_000;
@@ -119,6 +123,29 @@ impl Builder<'_> {
             Subject::Decision(id) => one(self.decide.get(id)),
             Subject::Trade(id) => self.tasks_of(&Ref(id.0.clone())),
             _ => Vec::new(),
+        }
+    }
+
+    /// What must be settled keeps back what it holds: orders go out, and work starts, on the next
+    /// working day at the earliest.
+    pub(super) fn add_held_dates(&mut self) {
+        let all = self.held;
+        for (index, held) in all.iter().enumerate() {
+            let mut dates: Vec<(ActivityId, Tick)> = Vec::new();
+            for holds in &held.holds {
+                match holds {
+                    Holds::Order(piece) => dates.extend(self.ordered_later(piece)),
+                    Holds::Work(work) => {
+                        let at = self.next_working_day();
+                        dates.extend(self.tasks_of(work).into_iter().map(|id| (id, at)));
+                    }
+                }
+            }
+            dates.sort_unstable();
+            dates.dedup();
+            for (id, at) in dates {
+                self.date(id, End::Start, Side::NotBefore, at, DateWhy::HeldUp(index));
+            }
         }
     }
 

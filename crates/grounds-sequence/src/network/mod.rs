@@ -20,6 +20,7 @@ use jiff::Timestamp;
 
 use crate::{
     clock::Clock,
+    held::HeldUp,
     task::{DateWhy, LagWhy, ResourceWhy, Task, TaskState},
     ways::Ways,
 };
@@ -54,6 +55,8 @@ pub struct Network {
     pub clock: Clock,
     /// The moment that the network speaks of.
     pub now: Timestamp,
+    /// What must be settled before some of the work goes on.
+    pub held: Vec<HeldUp>,
     pub(crate) ways: Ways,
     /// The plain calendar of each task's trade, before air limits cut it.
     pub(crate) plain_calendar: Vec<Option<CalendarId>>,
@@ -64,13 +67,14 @@ pub struct Network {
 impl Network {
     /// Makes the network of a job as it stands.
     ///
-    /// `site` is the fold of the job's notes; its moment is the network's *now*.
+    /// `site` is the fold of the job's notes; its moment is the network's *now*. `held` is what must be
+    /// settled before some of the work goes on, each under a key of its own.
     ///
     /// # Errors
     /// When the time zone or the job's calendar is not known; a job that was read without fault
     /// has both.
-    pub fn build(job: &Job, site: &Site) -> Result<Self, NetworkError> {
-        Ok(Builder::new(job, site)?.build())
+    pub fn build(job: &Job, site: &Site, held: &[HeldUp]) -> Result<Self, NetworkError> {
+        Ok(Builder::new(job, site, held)?.build())
     }
 
     /// The task of an activity.

@@ -222,7 +222,17 @@ impl Builder<'_> {
         self.date(arrive, End::Start, Side::NotBefore, at, why);
     }
 
-    fn lead_from(&mut self, from: Tick, piece: &Piece) -> Tick {
+    /// The arrival of a piece that is still to be ordered, and when it would come if it were ordered on
+    /// the next working day.
+    pub(super) fn ordered_later(&self, id: &Id) -> Option<(ActivityId, Tick)> {
+        let piece = self.job.pieces.get(id)?;
+        let arrive = *self.arrive.get(id)?;
+        let state = self.site.state(&Subject::Piece(id.clone()));
+        let from = self.next_working_day();
+        (!is_ordered(&state)).then(|| (arrive, self.lead_from(from, piece)))
+    }
+
+    fn lead_from(&self, from: Tick, piece: &Piece) -> Tick {
         let lead = piece.lead.map_or(Span::ZERO, |lead| lead.likely());
         match lead {
             Span::WorkingDays(days) => {

@@ -187,7 +187,10 @@ impl Finder<'_> {
         let task = &network.tasks[id.index()];
         let what = match (network.date_why(date)?, &task.work) {
             (
-                DateWhy::Promised | DateWhy::FromOrder | DateWhy::IfOrderedToday,
+                DateWhy::Promised
+                | DateWhy::FromOrder
+                | DateWhy::IfOrderedToday
+                | DateWhy::HeldUp(_),
                 Work::Arrive(piece),
             ) => Awaited::Delivery(piece.clone()),
             (DateWhy::Notice | DateWhy::Booked, Work::Pass(hold)) => Awaited::Slot(hold.clone()),

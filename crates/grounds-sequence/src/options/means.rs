@@ -118,7 +118,7 @@ pub fn network_with(
     network: &Network,
     means: &[Means],
 ) -> Result<Network, NetworkError> {
-    let mut changed = split(job, site, means)?.unwrap_or_else(|| network.clone());
+    let mut changed = split(job, site, network, means)?.unwrap_or_else(|| network.clone());
     let mut problem = std::mem::take(&mut changed.problem);
     for one in means {
         one.change(job, &changed, &mut problem);
@@ -131,6 +131,7 @@ pub fn network_with(
 pub(crate) fn split(
     job: &Job,
     site: &Site,
+    network: &Network,
     means: &[Means],
 ) -> Result<Option<Network>, NetworkError> {
     let splits: Vec<&Split> = means
@@ -155,7 +156,7 @@ pub(crate) fn split(
             }
         }
     }
-    Network::build(&job, site).map(Some)
+    Network::build(&job, site, &network.held).map(Some)
 }
 
 impl Means {
@@ -303,6 +304,8 @@ impl Sooner {
                 (Awaited::Booking(_), _) | (_, DateWhy::Problem { .. } | DateWhy::Booking(_)) => {
                     false
                 }
+                // An order that waits comes sooner like any other; work that waits does not.
+                (_, DateWhy::HeldUp(_)) if !matches!(self.what, Awaited::Delivery(_)) => false,
                 _ => date.activity == id,
             };
             if meant && date.side == Side::NotBefore {

@@ -66,7 +66,7 @@ impl<'a> Ground<'a> {
     /// The order of work stays as people know it, but for what drives the aim, which may come first.
     /// Only where that wins nothing is the order searched afresh.
     pub(crate) fn attempt(&self, means: &[Means]) -> Option<Trial> {
-        let network = split(self.job, self.site, means).ok()?;
+        let network = split(self.job, self.site, &self.outlook.network, means).ok()?;
         let problem = self.problem(network.as_ref(), means);
         let here = network.as_ref().unwrap_or(&self.outlook.network);
         let mut best = self.drivers_first(here, &problem, self.order_in(network.as_ref()))?;

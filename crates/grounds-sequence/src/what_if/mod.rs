@@ -13,11 +13,12 @@ use std::fmt;
 
 use grounds_model::{Id, Job, Moment, Ref};
 use grounds_schedule::Faulty;
-use grounds_site::{Note, fold};
+use grounds_site::{Note, Site, fold};
 use jiff::civil::Date;
 
 use crate::{
     effect::{Effect, Side},
+    held::HeldUp,
     network::{Network, NetworkError},
     outlook::{Effort, Outlook},
 };
@@ -131,8 +132,11 @@ enum Different {
     Network(Box<Network>),
 }
 
+/// What must be settled before work goes on, of a job as it would stand.
+pub type Judge<'a> = &'a dyn Fn(&Job, &Site) -> Vec<HeldUp>;
+
 /// Plans as if something had happened. `notes` are those that the outlook was made from; its order
-/// of work is kept where it can be.
+/// of work is kept where it can be. `judge` says anew what is held up.
 ///
 /// # Errors
 /// Where it makes no sense: an unknown key, a day that is past, a test that has passed.
@@ -141,6 +145,7 @@ pub fn what_if(
     notes: &[Note],
     outlook: &Outlook,
     what: &WhatIf,
+    judge: Judge<'_>,
     effort: Effort,
 ) -> Result<Supposed, WhatIfError> {
     let now = outlook.network.now;
@@ -150,11 +155,13 @@ pub fn what_if(
         Different::Notes(new) => {
             let all: Vec<Note> = notes.iter().chain(&new).cloned().collect();
             new_notes = new;
-            Network::build(job, &fold(job, &all, now))?
+            let site = fold(job, &all, now);
+            Network::build(job, &site, &judge(job, &site))?
         }
         Different::Job(other, said) => {
             lines = said;
-            Network::build(&other, &fold(&other, notes, now))?
+            let site = fold(&other, notes, now);
+            Network::build(&other, &site, &judge(&other, &site))?
         }
         Different::Network(network) => *network,
     };

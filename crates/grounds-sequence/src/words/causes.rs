@@ -43,6 +43,7 @@ impl Words<'_> {
             Cause::Hold(id) => self.hold_title(*id),
             Cause::Decision(id) => format!("{} not decided", self.at(*id).name),
             Cause::Problem(date) => self.problem_title(*date),
+            Cause::HeldUp(held) => self.matter(*held).to_owned(),
             Cause::Crews(trade) => {
                 let crews = self.job.trades.get(trade).map_or(1, |trade| trade.crews);
                 let noun = if crews == 1 { "crew" } else { "crews" };
@@ -59,6 +60,33 @@ impl Words<'_> {
             Cause::Air(place) => format!("Air in the {}", lower_first(&self.place(place))),
             Cause::Booking(date) => self.booking_title(*date),
         }
+    }
+
+    /// What a cause is, as the subject of a sentence: `Stair glass not on site`, `That the grille sits
+    /// 3 mm shy of the plaster`.
+    #[must_use]
+    pub fn cause_subject(&self, cause: &Cause) -> String {
+        match cause {
+            Cause::HeldUp(held) => format!("That {}", lower_first(self.matter(*held))),
+            _ => self.cause_title(cause),
+        }
+    }
+
+    /// What must be settled, without a stop.
+    pub(super) fn matter(&self, held: usize) -> &str {
+        let held = self.outlook.network.held.get(held);
+        held.map_or("Something must be settled first", |held| &held.matter)
+    }
+
+    /// What is known of what must be settled, and both ways to do so.
+    fn held_detail(&self, held: usize) -> String {
+        let Some(held) = self.outlook.network.held.get(held) else {
+            return String::new();
+        };
+        format!(
+            "{} Settle it, or let it go on as it is (a note: {} decided).",
+            held.said, held.about
+        )
     }
 
     fn hold_title(&self, id: ActivityId) -> String {
@@ -125,6 +153,7 @@ impl Words<'_> {
             Cause::Arrival(id) | Cause::Decision(id) => self.dates_detail(*id),
             Cause::Hold(id) => self.hold_detail(*id),
             Cause::Problem(date) => self.problem_detail(*date),
+            Cause::HeldUp(held) => self.held_detail(*held),
             Cause::Crews(trade) => self.crews_detail(trade),
             Cause::Room(_) => "Crews take turns there.".to_owned(),
             Cause::Drying(id) => {

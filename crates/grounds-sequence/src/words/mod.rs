@@ -223,7 +223,7 @@ impl<'a> Words<'a> {
         let most = self.outlook.roots.iter().find(|root| root.weighs())?;
         Some(format!(
             "{} holds the most: {}.",
-            self.cause_title(&most.cause),
+            self.cause_subject(&most.cause),
             held(most)
         ))
     }

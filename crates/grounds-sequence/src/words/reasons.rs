@@ -8,7 +8,7 @@ use super::{Words, count, elapsed_words, join, lower_first, upper_first};
 use crate::{
     hours,
     ready::add,
-    task::{DateWhy, LagWhy, ResourceWhy, ticks_in_words},
+    task::{DateWhy, LagWhy, ResourceWhy, Work, ticks_in_words},
 };
 
 impl Words<'_> {
@@ -286,7 +286,10 @@ impl Words<'_> {
         };
         let at = match why {
             // A lead time is no appointment: the day is all that can be said.
-            DateWhy::FromOrder | DateWhy::IfOrderedToday | DateWhy::Overdue => self.day(date.at),
+            DateWhy::FromOrder
+            | DateWhy::IfOrderedToday
+            | DateWhy::Overdue
+            | DateWhy::HeldUp(_) => self.day(date.at),
             _ => self.when(date.at),
         };
         let name = &self.at(id).name;
@@ -325,6 +328,14 @@ impl Words<'_> {
                 let trouble = self.trouble(words, subject);
                 format!("In the way: {trouble} ({at}, {tail}).")
             }
+            DateWhy::HeldUp(held) if matches!(self.at(id).work, Work::Arrive(_)) => format!(
+                "Its order waits: {}. Ordered on the next working day it would come {at}.",
+                lower_first(self.matter(*held))
+            ),
+            DateWhy::HeldUp(held) => format!(
+                "It waits until this is settled: {} ({at}, nobody said until when).",
+                lower_first(self.matter(*held))
+            ),
             DateWhy::Booking(index) => {
                 let why = self.job.bookings.get(*index).and_then(|b| b.why.as_deref());
                 why.map_or_else(

@@ -15,7 +15,7 @@ use std::path::{Path, PathBuf};
 
 use grounds_model::{Job, Moment};
 use grounds_schedule::{ActivityId, Tick};
-use grounds_sequence::{Effort, Known, Network, Outlook, PlanFile, Words};
+use grounds_sequence::{Effort, HeldUp, Holds, Known, Network, Outlook, PlanFile, Words};
 use grounds_site::{Kind, Note, Value, fold, read_notes};
 use jiff::{Timestamp, civil::Date, tz::TimeZone};
 use uuid::Uuid;
@@ -25,6 +25,7 @@ use uuid::Uuid;
 pub struct House {
     pub text: String,
     pub notes: Vec<Note>,
+    pub held: Vec<HeldUp>,
 }
 
 impl House {
@@ -38,7 +39,11 @@ impl House {
         let text = read(&path.join("job.toml"));
         let (notes, faults) = read_notes("notes.jsonl", &read(&path.join("notes.jsonl")));
         assert!(faults.is_empty(), "{}: {faults:?}", path.display());
-        Self { text, notes }
+        Self {
+            text,
+            notes,
+            held: Vec::new(),
+        }
     }
 
     /// A job document without notes.
@@ -46,7 +51,20 @@ impl House {
         Self {
             text: text.to_owned(),
             notes: Vec::new(),
+            held: Vec::new(),
         }
+    }
+
+    /// The same house where something must be settled first.
+    pub fn held_up(mut self, about: &str, matter: &str, holds: &[Holds]) -> Self {
+        self.held.push(HeldUp {
+            key: format!("{about}.{}", self.held.len()),
+            about: about.into(),
+            matter: matter.to_owned(),
+            said: "Wanted within 1 mm.".to_owned(),
+            holds: holds.to_vec(),
+        });
+        self
     }
 
     /// The same house with some words of its document changed.
@@ -121,7 +139,7 @@ impl House {
     pub fn network_at(&self, now: Timestamp) -> Network {
         let job = self.job();
         let site = fold(&job, &self.notes, now);
-        Network::build(&job, &site).unwrap()
+        Network::build(&job, &site, &self.held).unwrap()
     }
 
     /// The plan as it stands at a time of the house's clock.

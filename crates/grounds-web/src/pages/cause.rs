@@ -116,6 +116,19 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
             },
             _ => html! {},
         },
+        Cause::HeldUp(held) => match network.held.get(*held) {
+            Some(held) => html! {
+                form class="form" method="post" action=(visit.to("notes")) data-act {
+                    (row::hidden(visit, held.about.as_str()))
+                    p class="form-do" {
+                        button class="can" name="act" value=(row::value(Act::LetGo)) {
+                            "Goes on as it is" span class="said" { ": " (held.matter) }
+                        }
+                    }
+                }
+            },
+            None => html! {},
+        },
         Cause::Shut(id) | Cause::InHand(id) => match network.task(*id) {
             Some(task) => row::buttons(visit, task, &visit.words().task(*id)),
             None => html! {},

@@ -46,7 +46,7 @@ fn opening(visit: &Visit) -> Markup {
             h1 { (words.today()) }
             p class="lead" {
                 @if let Some(root) = first {
-                    a href="#held" { b { (words.cause_title(&root.cause)) } } " holds the most: " (cause::figures(root)) ". "
+                    a href="#held" { b { (words.cause_subject(&root.cause)) } } " holds the most: " (cause::figures(root)) ". "
                 }
                 span class="soft" { (words.forecast()) }
             }

@@ -22,7 +22,9 @@ pub(super) fn run(asked: &Suppose) -> Result<Ending, Trouble> {
     let trouble = |error: grounds_sequence::what_if::WhatIfError| Trouble::Input(error.to_string());
     let what = WhatIf::read(&text, &planned.job).map_err(trouble)?;
     let (job, outlook) = (&planned.job, &planned.outlook);
-    let supposed = what_if(job, &notes, outlook, &what, Effort::default()).map_err(trouble)?;
+    let judge = &grounds_settle::held_up;
+    let supposed =
+        what_if(job, &notes, outlook, &what, judge, Effort::default()).map_err(trouble)?;
     show(page(&planned, &supposed))?;
     Ok(Ending::Fine)
 }
