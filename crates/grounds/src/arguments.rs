@@ -7,7 +7,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 const EXIT_CODES: &str = "\
 Exit codes:
   0  fine
-  1  something cannot be met, or a plan breaks a rule of its job
+  1  something cannot be met or does not fit, or a plan breaks a rule of its job
   2  what was given cannot be used: an unknown job, a faulty document, a wrong option
   3  something else failed: a file that cannot be read or written, an address in use";
 
@@ -18,7 +18,8 @@ Examples:
   grounds check my-house               every fault of the job at once
   grounds now my-house                 what can start, and what holds the rest
   grounds weeks my-house --by place    the next two weeks, room by room
-  grounds why my-house bathroom        why the work in the bathroom waits";
+  grounds why my-house bathroom        why the work in the bathroom waits
+  grounds fit my-house                 what will not be flush or the right size";
 
 /// What can start in the house, what waits, and why.
 ///
@@ -56,6 +57,17 @@ Examples:
   grounds why my-house bathroom.floor/tile
   grounds why my-house \"shower screen\"")]
     Why(Why),
+    /// What will be flush, in line and the right size, and what to measure before it is covered.
+    #[command(after_help = "\
+What fails or is tight comes first, then what to measure this week. The exit code is 1 where a fit
+fails that nobody let go on as it is. With --json all lengths are in millimetres.
+
+Examples:
+  grounds fit my-house
+  grounds fit my-house shower-glass.width
+  grounds fit my-house --all
+  grounds fit my-house --json")]
+    Fit(Fit),
     /// How sure the dates are: even-chance and four-in-five dates, and what moves them.
     #[command(after_help = "\
 The same runs and seed give the same dates, on any number of cores.
@@ -198,6 +210,22 @@ pub(crate) struct Why {
     /// Print everything that it waits for, however much.
     #[arg(long)]
     pub(crate) all: bool,
+}
+
+/// `grounds fit`
+#[derive(Debug, Args)]
+pub(crate) struct Fit {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// One fit, with its working: its key, or a part of its key or name.
+    #[arg(value_name = "NEED")]
+    pub(crate) need: Option<String>,
+    /// Print everything that has to fit, and everything that can be measured.
+    #[arg(long, conflicts_with = "need")]
+    pub(crate) all: bool,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
 }
 
 /// `grounds forecast`

@@ -7,7 +7,7 @@ use std::{fmt, io, path::Path, process::ExitCode};
 pub(crate) enum Ending {
     /// All is well: 0.
     Fine,
-    /// Something cannot be met, or a plan breaks a rule of its job: 1.
+    /// Something cannot be met or does not fit, or a plan breaks a rule of its job: 1.
     CannotBeMet,
     /// What was given cannot be used: 2.
     BadInput,

@@ -5,6 +5,7 @@
 
 mod annotate;
 mod arguments;
+mod asked;
 mod commands;
 mod ending;
 mod folder;

@@ -2,6 +2,7 @@
 
 mod check;
 mod exchange;
+mod fit;
 mod forecast;
 mod new;
 mod now;
@@ -26,6 +27,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
         Some(Command::Now(asked)) => now::run(asked),
         Some(Command::Weeks(asked)) => weeks::run(asked),
         Some(Command::Why(asked)) => why::run(asked),
+        Some(Command::Fit(asked)) => fit::run(asked),
         Some(Command::Forecast(asked)) => forecast::run(asked),
         Some(Command::Options(asked)) => options::run(asked),
         Some(Command::WhatIf(asked)) => what_if::run(asked),

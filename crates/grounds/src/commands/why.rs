@@ -6,6 +6,7 @@ use grounds_sequence::{Outlook, TaskState, Words, words::span_words};
 use super::show;
 use crate::{
     arguments::Why,
+    asked,
     ending::{Ending, Trouble},
     opened::Planned,
     page::{HEAD, PLAIN, Page, QUIET},
@@ -150,17 +151,11 @@ fn find(words: &Words<'_>, asked: &str) -> Result<ActivityId, Trouble> {
     if let Some(id) = network.find(asked) {
         return Ok(id);
     }
-    let wanted: Vec<String> = asked
-        .to_lowercase()
-        .split_whitespace()
-        .map(str::to_owned)
-        .collect();
     let ids = (0..network.tasks.len()).map(ActivityId::from);
     let fits: Vec<ActivityId> = ids
         .filter(|&id| {
             let key = network.task(id).map_or("", |task| &task.key);
-            let text = format!("{key} {}", words.task(id)).to_lowercase();
-            !wanted.is_empty() && wanted.iter().all(|part| text.contains(part))
+            asked::is_meant(asked, &format!("{key} {}", words.task(id)))
         })
         .collect();
     match fits.as_slice() {
@@ -188,7 +183,7 @@ fn several(words: &Words<'_>, asked: &str, fits: &[ActivityId]) -> String {
     let mut lines = vec![format!(
         "{} pieces of work fit {}; name one by its key:",
         fits.len(),
-        quoted(asked)
+        asked::quoted(asked)
     )];
     for &id in fits.iter().take(OFFERED) {
         let key = words.outlook.network.task(id).map_or("", |task| &task.key);
@@ -201,33 +196,10 @@ fn several(words: &Words<'_>, asked: &str, fits: &[ActivityId]) -> String {
 }
 
 fn unknown(words: &Words<'_>, asked: &str) -> String {
-    let sentence = format!("no work is called {}", quoted(asked));
-    let near = words
-        .outlook
-        .network
-        .tasks
-        .iter()
-        .filter(|task| asked.len() <= 200 && task.key.len().abs_diff(asked.len()) <= 20)
-        .map(|task| {
-            (
-                strsim::jaro_winkler(&asked.to_lowercase(), &task.key),
-                &task.key,
-            )
-        })
-        .filter(|(alike, _)| *alike > 0.8)
-        .max_by(|a, b| a.0.total_cmp(&b.0).then_with(|| b.1.cmp(a.1)));
-    match near {
-        Some((_, key)) => format!("{sentence}; did you mean {key}?"),
+    let sentence = format!("no work is called {}", asked::quoted(asked));
+    let keys = words.outlook.network.tasks.iter().map(|task| &task.key);
+    match asked::nearest(asked, keys.map(String::as_str), 1).first() {
+        Some(key) => format!("{sentence}; did you mean {key}?"),
         None => format!("{sentence}; `grounds weeks JOB --weeks 520` lists the work of the job"),
     }
-}
-
-/// What was typed, in quotes and cut to a sane length.
-fn quoted(text: &str) -> String {
-    const LONGEST: usize = 80;
-    let mut shown: String = text.chars().take(LONGEST).collect();
-    if text.chars().count() > LONGEST {
-        shown.push('…');
-    }
-    format!("“{shown}”")
 }

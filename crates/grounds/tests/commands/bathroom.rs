@@ -39,6 +39,8 @@ fn pages_keep_to_eighty_columns_and_carry_no_colour_into_a_file() {
         &["weeks", "--weeks", "9"],
         &["weeks", "--by", "place"],
         &["why", "shower-glass"],
+        &["fit", "--all"],
+        &["fit", "shower-glass.width"],
     ] {
         let page = bathroom(command);
         assert_eq!(page.code, Some(0), "{}", page.err);
@@ -94,6 +96,139 @@ fn what_if_a_delivery_is_late_is_told_before_it_is() {
     let unknown = bathroom(&["what-if", "vanity", "explodes"]);
     assert_eq!(unknown.code, Some(2));
     assert!(unknown.err.contains("write one of"), "{}", unknown.err);
+}
+
+#[test]
+fn fits_say_what_is_tight_and_what_to_measure_before_it_is_covered() {
+    let fit = bathroom(&["fit"]);
+    assert_eq!(fit.code, Some(0), "{}{}", fit.out, fit.err);
+    let at = |part: &str| {
+        fit.out
+            .find(part)
+            .unwrap_or_else(|| panic!("{part}:\n{}", fit.out))
+    };
+    assert!(at("Tight") < at("shower-glass.width"));
+    assert!(at("shower-glass.width") < at("Measure this week"));
+    assert!(at("Measure this week") < at("All fits"));
+    assert!(
+        fit.sentences().contains("One is tight and two hold."),
+        "{}",
+        fit.out
+    );
+    assert!(!fit.out.contains("shower-valve.flush"), "{}", fit.out);
+    let all = bathroom(&["fit", "--all"]);
+    assert!(all.out.contains("shower-valve.flush"), "{}", all.out);
+}
+
+#[test]
+fn one_fit_is_shown_with_its_working_line_by_line() {
+    let glass = bathroom(&["fit", "shower-glass.width"]);
+    assert_eq!(glass.code, Some(0), "{}", glass.err);
+    for part in [
+        "is tight",
+        "Working",
+        "1042 mm",
+        "worst cases",
+        "Where the doubt comes from",
+        "Measure first",
+    ] {
+        assert!(glass.out.contains(part), "{part}:\n{}", glass.out);
+    }
+    let valve = bathroom(&["fit", "valve flush"]);
+    assert!(valve.out.contains(": holds"), "{}{}", valve.out, valve.err);
+}
+
+#[test]
+fn a_fit_that_is_not_there_gets_the_nearest_names() {
+    let slip = bathroom(&["fit", "shower-glas.widht"]);
+    assert_eq!(slip.code, Some(2));
+    assert!(
+        slip.sentences().contains("did you mean shower-glass.width"),
+        "{}",
+        slip.err
+    );
+    assert!(slip.sentences().contains("--all` lists"), "{}", slip.err);
+    let several = bathroom(&["fit", "glass"]);
+    assert_eq!(several.code, Some(2));
+    assert!(
+        several.err.contains("shower-glass.height"),
+        "{}",
+        several.err
+    );
+}
+
+#[test]
+fn fits_in_json_have_their_figures_in_millimetres() {
+    let fit: Value = serde_json::from_str(&bathroom(&["fit", "--json"]).out).unwrap();
+    assert_eq!(fit["at"], "2027-06-10T07:10:00+01:00");
+    let fits = fit["fits"].as_array().unwrap();
+    assert_eq!(fits.len(), 3);
+    let glass = &fits[0];
+    assert_eq!(glass["key"], "shower-glass.width");
+    assert_eq!(glass["verdict"], "tight");
+    // 1042 framed, less 12.5 + 0.6 + 0.6 + 14 of tiled wall, 3 of skim and 1000 of glass.
+    let nominal = glass["figures"]["nominal"].as_f64().unwrap();
+    assert!((nominal - 11.3).abs() < 1e-9, "{nominal}");
+    assert_eq!(glass["least"], 10.0);
+    let shares = glass["parts"].as_array().unwrap().iter();
+    let shares: f64 = shares.map(|part| part["share"].as_f64().unwrap()).sum();
+    assert!((shares - 1.0).abs() < 1e-6, "{shares}");
+
+    let one = bathroom(&["fit", "shower-valve.flush", "--json"]);
+    let one: Value = serde_json::from_str(&one.out).unwrap();
+    assert_eq!(one["fits"].as_array().unwrap().len(), 1);
+}
+
+#[test]
+fn a_fit_that_fails_is_told_by_the_exit_code_and_holds_the_order() {
+    let narrow = |job: String| {
+        job.replace(
+            "[pieces.shelf]\n",
+            "[openings.niche]\nname = \"Niche\"\nplace = \"room\"\nrough = \"900 x 400 mm\"\n\
+             piece = \"shelf\"\nclearance = \"2 mm\"\n\n[pieces.shelf]\n\
+             size = \"902 x 30 mm\"\nlead = \"2 weeks\"\n",
+        )
+    };
+    let room = house(narrow);
+    let path = room.path().display().to_string();
+    let fit = grounds(&["fit", &path, "--at", "2027-06-07T07:00"]);
+    assert_eq!(fit.code, Some(1), "{}{}", fit.out, fit.err);
+    assert!(
+        fit.sentences().contains("It holds the order of shelf"),
+        "{}",
+        fit.out
+    );
+    let why = grounds(&["why", &path, "shelf:arrive", "--at", "2027-06-07T07:00"]);
+    assert!(
+        why.sentences()
+            .contains("Its order waits: the shelf is 2 mm too large"),
+        "{}{}",
+        why.out,
+        why.err
+    );
+
+    // Somebody lets it go on as it is.
+    let decided = r#"{"id":"0197f000-0000-7000-8000-000000000001","at":"2027-06-06T09:00:00+01:00","by":"Ines","about":"shelf","kind":"decided"}"#;
+    std::fs::write(room.path().join("notes.jsonl"), decided).unwrap();
+    let fit = grounds(&["fit", &path, "--at", "2027-06-07T07:00"]);
+    assert_eq!(fit.code, Some(0), "{}{}", fit.out, fit.err);
+    assert!(
+        fit.sentences()
+            .contains("It goes on as it is, decided by Ines, "),
+        "{}",
+        fit.out
+    );
+    let why = grounds(&["why", &path, "shelf:arrive", "--at", "2027-06-07T07:00"]);
+    assert!(!why.out.contains("Its order waits"), "{}", why.out);
+}
+
+#[test]
+fn a_job_without_fits_says_how_to_ask_for_one() {
+    let room = house(|job| job);
+    let path = room.path().display().to_string();
+    let none = grounds(&["fit", &path, "--at", "2027-06-07T07:00"]);
+    assert_eq!(none.code, Some(0), "{}", none.err);
+    assert!(none.sentences().contains("align = [{ how"), "{}", none.out);
 }
 
 #[test]
