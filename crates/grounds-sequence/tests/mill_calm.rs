@@ -107,7 +107,15 @@ fn a_week_without_the_tiler_moves_what_must_move() {
     let job = house.job();
     let away = WhatIf::read("tile away 2027-06-14 to 2027-06-18", &job).unwrap();
     let effort = Effort::default();
-    let supposed = what_if(&job, &house.notes, &known.outlook, &away, effort).unwrap();
+    let supposed = what_if(
+        &job,
+        &house.notes,
+        &known.outlook,
+        &away,
+        &|_, _| Vec::new(),
+        effort,
+    )
+    .unwrap();
     let moves = &supposed.effect.moves;
     assert!((5..=40).contains(&moves.len()), "{moves:?}");
     let sooner = moves.iter().filter(|moved| moved.after < moved.before);
