@@ -140,7 +140,10 @@ impl Answers {
     /// # Errors
     /// Where a figure cannot be reckoned with (longer than a kilometre), a sentence that names it.
     pub fn of(lines: &Lines<'_>) -> Result<Self, Vec<String>> {
-        let (answers, adjusted) = reckoned(lines)?;
+        let (mut answers, adjusted) = reckoned(lines)?;
+        for answer in &mut answers {
+            answer.working = working::lines(lines, answer);
+        }
         let measure = measure_first(lines, &adjusted, &answers);
         let (set_outs, clashes) = set_out(lines);
         Ok(Self {
@@ -152,7 +155,8 @@ impl Answers {
         })
     }
 
-    /// How every need stands, and nothing beside: enough to tell what is held up, in half the time.
+    /// How every need stands, without its working and without what follows from it (doubts, what to
+    /// measure, what to set by): enough to tell what is held up, in a third of the time.
     ///
     /// # Errors
     /// As [`Answers::of`].
@@ -223,7 +227,6 @@ fn answer(lines: &Lines<'_>, wanted: &Wanted, prior: &Prior, adjusted: &Adjustme
         missing: wanted.missing.clone(),
     };
     answer.said = words::sentence(lines, wanted, &answer);
-    answer.working = working::lines(lines, &answer);
     answer
 }
 

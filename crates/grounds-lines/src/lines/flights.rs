@@ -96,7 +96,7 @@ impl Lines<'_> {
             }
             let name = grounds_site::name(self.job, &grounds_site::Subject::Layer(key.clone()));
             let next = self.point(format!("the top of {name}"), key_ref(id));
-            self.add_thickness((at, next), &layer, key);
+            self.add_thickness((at, next), &layer, key, &name);
             at = next;
         }
         at

@@ -132,7 +132,7 @@ impl Lines<'_> {
                 let name = grounds_site::name(self.job, &Subject::Layer(key.clone()));
                 let next = self.point(format!("{name}, {word} of the opening"), key_ref(id));
                 let ends = if near { (at, next) } else { (next, at) };
-                self.add_thickness(ends, &layer, key);
+                self.add_thickness(ends, &layer, key, &name);
                 at = next;
             }
             let done = self.site.state(&Subject::Layer(key.clone())).done;

@@ -152,11 +152,8 @@ impl Lines<'_> {
 
     fn add_layer(&mut self, line: &FaceLine, layer: &Layer, key: LayerKey) -> Plane {
         let under = line.finish();
-        let done = self
-            .site
-            .state(&Subject::Layer(key.clone()))
-            .done
-            .map(|seen| seen.at);
+        let state = self.site.states.get(&Subject::Layer(key.clone()));
+        let done = state.and_then(|state| state.done).map(|seen| seen.at);
         if !moves_the_face(layer) {
             return Plane {
                 layer: key,
@@ -167,7 +164,7 @@ impl Lines<'_> {
         }
         let name = grounds_site::name(self.job, &Subject::Layer(key.clone()));
         let at = self.point(format!("the outside of {name}"), layer_ref(&key));
-        let links = self.add_thickness(outward(line.sign, under, at), layer, &key);
+        let links = self.add_thickness(outward(line.sign, under, at), layer, &key, &name);
         let about = layer_ref(&key);
         for read in self.readings.of_named(&about, "from structure") {
             self.add_reading(outward(line.sign, line.structure, at), &read, &name, &about);
@@ -186,23 +183,24 @@ impl Lines<'_> {
         ends: (PointId, PointId),
         layer: &Layer,
         key: &LayerKey,
+        name: &str,
     ) -> Vec<LinkId> {
         let about = layer_ref(key);
-        let name = grounds_site::name(self.job, &Subject::Layer(key.clone()));
         let mut reads = self.readings.plain(&about);
         reads.extend(self.readings.of_named(&about, "thickness"));
         if reads.is_empty() {
             let Some(thick) = layer.thickness else {
                 return Vec::new();
             };
-            let open = self.site.state(&Subject::Layer(key.clone())).done.is_none();
+            let state = self.site.states.get(&Subject::Layer(key.clone()));
+            let open = state.is_none_or(|state| state.done.is_none());
             let kind = built(thick.nominal(), thick.minus(), thick.plus());
             return vec![self.tie_points(ends, kind, design(name, about, open))];
         }
         let designed = layer.thickness.map(|thick| thick.nominal().mm());
         let mut links = Vec::new();
         for read in &reads {
-            let link = self.add_reading(ends, read, &name, &about);
+            let link = self.add_reading(ends, read, name, &about);
             if let Some(tie) = self.ties.get_mut(link.index()) {
                 tie.designed = designed;
             }
