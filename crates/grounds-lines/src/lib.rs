@@ -3,8 +3,10 @@
 //! [`lines::Lines`] turns a job and what was seen on site into points, links and needs, each of
 //! which still knows what it stands for in the house. It knows nothing of dates and plans.
 
+pub mod advice;
 pub mod answers;
 pub mod holdups;
 pub mod lines;
 pub mod readings;
 pub mod said;
+pub mod take;

@@ -115,8 +115,9 @@ pub fn exact(mm: f64, units: Units) -> String {
 /// A chance as it is said: `nine cases of ten`, `one case of twenty`.
 #[must_use]
 pub fn chance(of: f64) -> String {
-    const SAID: [(f64, &str); 16] = [
+    const SAID: [(f64, &str); 18] = [
         (0.005, "hardly any case"),
+        (0.015, "one case of a hundred"),
         (0.03, "one case of fifty"),
         (0.075, "one case of twenty"),
         (0.15, "one case of ten"),
@@ -131,7 +132,8 @@ pub fn chance(of: f64) -> String {
         (0.85, "four cases of five"),
         (0.95, "nine cases of ten"),
         (0.975, "nineteen cases of twenty"),
-        (0.995, "forty-nine cases of fifty"),
+        (0.985, "forty-nine cases of fifty"),
+        (0.995, "ninety-nine cases of a hundred"),
     ];
     SAID.iter()
         .find(|(below, _)| of < *below)

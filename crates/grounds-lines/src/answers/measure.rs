@@ -198,7 +198,7 @@ fn level_of(lines: &Lines<'_>, place: &Id, face: &Id) -> Reading {
 }
 
 /// Whether what covers a layer is not on yet.
-fn cover_is_open(lines: &Lines<'_>, about: &Ref) -> bool {
+pub(crate) fn cover_is_open(lines: &Lines<'_>, about: &Ref) -> bool {
     let Some(Target::Layer(key)) = lines.job.resolve(about) else {
         return true;
     };

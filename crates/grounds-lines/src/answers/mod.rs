@@ -3,6 +3,7 @@
 mod measure;
 mod outliers;
 mod set_outs;
+mod short;
 mod words;
 mod working;
 
@@ -21,10 +22,11 @@ use crate::{
     said,
 };
 
-pub(crate) use measure::cover_of;
 pub use measure::{ToMeasure, measure_first};
+pub(crate) use measure::{cover_is_open, cover_of};
 pub use outliers::{Doubt, doubts};
 pub use set_outs::{Clash, SetOut, set_out};
+pub use short::in_short;
 
 /// Nineteen cases of twenty: what counts as holding.
 pub const HOLDS: f64 = 0.95;
@@ -305,8 +307,9 @@ fn faults(lines: &Lines<'_>, unsound: &Unsound) -> Vec<String> {
         .collect()
 }
 
-/// Half the distance between the limits, for words: wanted within so much.
-fn wanted_words(lines: &Lines<'_>, wanted: &Wanted) -> String {
+/// What is wanted, for the middle of a sentence: `within 1 mm`, `at least 8 mm`.
+#[must_use]
+pub fn wanted_words(lines: &Lines<'_>, wanted: &Wanted) -> String {
     let units = lines.units();
     let say = |mm: f64| said::exact(mm, units);
     match (wanted.need.least, wanted.need.most) {

@@ -34,7 +34,8 @@ pub(super) fn sentence(lines: &Lines<'_>, wanted: &Wanted, answer: &Answer) -> S
     text
 }
 
-fn chance_words(figures: &Figures) -> String {
+/// In how many cases it will do.
+pub(super) fn chance_words(figures: &Figures) -> String {
     if figures.chance >= 0.9995 {
         "every case".to_owned()
     } else if figures.chance < 0.0005 {
@@ -48,12 +49,18 @@ fn cannot_tell(wanted: &Wanted) -> String {
     let parts: Vec<String> = wanted
         .missing
         .iter()
-        .map(|missing| format!("{} ({} has it)", missing.what, missing.who))
+        .map(|missing| {
+            if missing.who == said::site_lead() {
+                format!("nobody has measured {}", missing.what)
+            } else {
+                format!("{} has {}", missing.who, missing.what)
+            }
+        })
         .collect();
     format!(
-        "Nobody can tell yet whether {} will come right: missing is {}.",
+        "Nobody can tell yet whether {} will come right. {}.",
         wanted.subject,
-        said::all(&parts)
+        capital(&said::all(&parts))
     )
 }
 

@@ -231,6 +231,25 @@ impl<'j> Lines<'j> {
         self.job.job.units
     }
 
+    /// Everything that was read.
+    #[must_use]
+    pub fn readings(&self) -> &Readings {
+        &self.readings
+    }
+
+    /// The mark of a control line in a place, or the line itself where it has no marks of its own.
+    #[must_use]
+    pub fn mark_in(&self, control: &Id, place: &Id) -> Option<PointId> {
+        let mark = self.marks.get(&(control.clone(), place.clone()));
+        mark.or_else(|| self.controls.get(control)).copied()
+    }
+
+    /// The finished floor level of a storey.
+    #[must_use]
+    pub fn level(&self, level: &Id) -> Option<PointId> {
+        self.levels.get(level).copied()
+    }
+
     fn point(&mut self, name: impl Into<String>, about: impl Into<Ref>) -> PointId {
         let id = PointId::from(self.net.points);
         self.net.points += 1;

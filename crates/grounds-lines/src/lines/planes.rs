@@ -271,6 +271,9 @@ impl Lines<'_> {
             }
             return;
         }
+        if self.is_read_bare(&about, &line, from, place) {
+            return;
+        }
         let built_on = given
             .and_then(|given| given.from.as_ref())
             .and_then(|from| self.job.resolve(from))
@@ -286,6 +289,18 @@ impl Lines<'_> {
         };
         let within = given.and_then(|given| given.within).unwrap_or_default();
         self.tie_points(ends, built(at, within, within), design(name, about, false));
+    }
+
+    /// Whether a structure was read, bare, from where it is placed: then the drawing does not count.
+    fn is_read_bare(&self, about: &Ref, line: &FaceLine, from: PointId, place: &Id) -> bool {
+        let found = self
+            .readings
+            .taken_from_elsewhere(about, |at| line.as_of(at));
+        found.iter().any(|(control, _, to)| {
+            let mark = self.mark_in(control, place);
+            let mark = mark.or_else(|| self.level(control));
+            *to == line.structure && mark == Some(from)
+        })
     }
 
     /// Readings of a face as it stood that day: from a control line, or its level.
