@@ -4,6 +4,8 @@
 import { panelOpener } from "./panel";
 import { say } from "./say";
 
+let hasGone = false;
+
 export function handleActs(): void {
   document.addEventListener("submit", (event) => {
     const form = event.target;
@@ -11,6 +13,10 @@ export function handleActs(): void {
     event.preventDefault();
     if (form.getAttribute("aria-busy") === "true") return;
     void post(form, event.submitter);
+  });
+  // What was left with `data-act="go"` is fetched again on the way back.
+  addEventListener("popstate", () => {
+    if (hasGone) location.reload();
   });
   document.addEventListener("change", (event) => {
     if (event.target instanceof HTMLSelectElement) event.target.closest<HTMLFormElement>("form[data-auto]")?.requestSubmit();
@@ -30,7 +36,10 @@ async function post(form: HTMLFormElement, submitter: HTMLElement | null): Promi
     const page = new DOMParser().parseFromString(await answer.text(), "text/html");
     const main = page.querySelector("main");
     if (!main) throw new Error(`answer ${answer.status} without a page`);
+    const goes = form.dataset["act"] === "go" && answer.redirected;
+    if (goes) goTo(answer.url);
     swap(main, page);
+    if (goes) toTop(main);
   } catch {
     notSaved(form);
   } finally {
@@ -51,6 +60,20 @@ export async function showAnew(address: string): Promise<void> {
   } catch {
     location.href = address;
   }
+}
+
+function goTo(address: string): void {
+  hasGone = true;
+  history.pushState(null, "", address);
+}
+
+/** A form that leads to another page: its sentence is read first. */
+function toTop(main: HTMLElement): void {
+  scrollTo(0, 0);
+  const name = main.querySelector<HTMLElement>("h1");
+  if (!name) return;
+  name.tabIndex = -1;
+  name.focus({ preventScroll: true });
 }
 
 function textFields(fields: FormData): [string, string][] {

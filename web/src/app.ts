@@ -4,6 +4,7 @@
 import { handleActs } from "./act";
 import { handleKeys } from "./keys";
 import { handleLive } from "./live";
+import { handlePad } from "./pad";
 import { handlePanel } from "./panel";
 import { applyTheme, handleTheme } from "./theme";
 import { handleWeeks } from "./weeks";
@@ -14,6 +15,7 @@ document.addEventListener("DOMContentLoaded", () => {
   handleTheme();
   handleActs();
   handlePanel();
+  handlePad();
   handleWeeks();
   handleKeys();
   handleLive();
