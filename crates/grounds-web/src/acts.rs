@@ -193,7 +193,7 @@ pub(crate) fn new_once(at: Timestamp) -> Uuid {
 
 /// The id of a note: always the same for the same form saying the same of the same thing, so that
 /// a double tap is one note.
-fn one_id(saying: &Saying, what: impl Hash) -> Uuid {
+pub(crate) fn one_id(saying: &Saying, what: impl Hash) -> Uuid {
     let half = |half: u8| {
         let mut hasher = DefaultHasher::new();
         (

@@ -6,6 +6,7 @@ use std::{
         Arc, PoisonError, RwLock,
         atomic::{AtomicU64, Ordering},
     },
+    thread,
 };
 
 use grounds_model::Job;
@@ -19,7 +20,13 @@ use tokio::{
 };
 use uuid::Uuid;
 
-use crate::{clock::SiteClock, fault::Fault, picture::Picture, study::Study, ways::Ways};
+use crate::{
+    clock::SiteClock,
+    fault::Fault,
+    picture::{Picture, Since},
+    study::Study,
+    ways::Ways,
+};
 
 /// A job that pages are served of.
 #[derive(Debug)]
@@ -78,6 +85,7 @@ impl Desk {
         });
         let (clock, picture) = made.await.map_err(Fault::broke_off)??;
         let study = Study::of(&picture.outlook);
+        reckon_ahead(&picture);
         Ok(Self {
             key,
             clock,
@@ -186,19 +194,30 @@ impl Desk {
         let change = self.change.fetch_add(1, Ordering::SeqCst) + 1;
         let now = self.now();
         let (job, known) = (before.job.clone(), self.picture().outlook.known());
+        let since = Since::between(before, &notes);
         let made = spawn_blocking(move || Picture::make(job, notes, now, Some(&known)));
         let made = made
             .await
             .map_err(Fault::broke_off)
             .and_then(|made| made.map_err(Fault::Plan))
-            .map(|picture| self.show(Picture { saved, ..picture }));
+            .map(|picture| {
+                self.show(Picture {
+                    saved,
+                    since,
+                    ..picture
+                });
+            });
         // Where there is no plan, the study goes on with the one before.
         self.changes.send_replace(change);
         made
     }
 
     /// Shows a plan that a change made necessary.
-    fn show(&self, picture: Picture) {
+    fn show(&self, mut picture: Picture) {
+        if let Some(fit) = Arc::get_mut(&mut picture.fit) {
+            fit.keep(&self.picture().fit);
+        }
+        reckon_ahead(&picture);
         let mut study = self.study.write().unwrap_or_else(PoisonError::into_inner);
         *study = Study::after(&study, &picture.outlook);
         let mut place = self.picture.write().unwrap_or_else(PoisonError::into_inner);
@@ -294,4 +313,12 @@ impl Desk {
             *place = Arc::new(Picture { edition, ..better });
         }
     }
+}
+
+/// Begins, on a thread of its own, what pages of fit would have to wait for. Whoever is quicker to
+/// ask waits for it all the same.
+fn reckon_ahead(picture: &Picture) {
+    let fit = picture.fit.clone();
+    // Without a thread for it, the first page that asks does it.
+    let _ = thread::Builder::new().spawn(move || fit.reckon_ahead());
 }

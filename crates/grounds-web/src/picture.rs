@@ -10,8 +10,9 @@ use grounds_schedule::{ActivityId, Solved};
 use grounds_sequence::{Effort, Known, Network, Outlook, Words, Work};
 use grounds_site::{Note, Site, fold};
 use jiff::{Timestamp, tz::TimeZone};
+use uuid::Uuid;
 
-use crate::{broken::broken, study::AGAIN};
+use crate::{broken::broken, fit::Fit, study::AGAIN};
 
 /// A job as it stands at a moment, with its plan. Never changed: the next one takes its place.
 #[derive(Clone, Debug)]
@@ -30,10 +31,39 @@ pub(crate) struct Picture {
     pub(crate) drives: BTreeSet<ActivityId>,
     /// The work that could not be placed without breaking a rule.
     pub(crate) broken: BTreeSet<ActivityId>,
+    /// How it fits.
+    pub(crate) fit: Arc<Fit>,
+    /// What the latest notes changed.
+    pub(crate) since: Option<Arc<Since>>,
     /// The time on site when the last note was safe on the disk.
     pub(crate) saved: Timestamp,
     /// Counts the pictures of a desk, so that a page can tell that it is no longer the latest.
     pub(crate) edition: u64,
+}
+
+/// What stood before the latest notes.
+#[derive(Debug)]
+pub(crate) struct Since {
+    /// The notes.
+    pub(crate) notes: BTreeSet<Uuid>,
+    /// How it fitted before them.
+    pub(crate) fit: Arc<Fit>,
+}
+
+impl Since {
+    /// What lies between a picture and later notes; what lay before it where there are none.
+    pub(crate) fn between(before: &Picture, notes: &[Note]) -> Option<Arc<Self>> {
+        let known: BTreeSet<Uuid> = before.notes.iter().map(|note| note.id).collect();
+        let ids = notes.iter().map(|note| note.id);
+        let new: BTreeSet<Uuid> = ids.filter(|id| !known.contains(id)).collect();
+        if new.is_empty() {
+            return before.since.clone();
+        }
+        Some(Arc::new(Self {
+            notes: new,
+            fit: before.fit.clone(),
+        }))
+    }
 }
 
 impl Picture {
@@ -57,6 +87,7 @@ impl Picture {
         let outlook = Outlook::plan(network, effort, known)
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         let layer_tasks = layer_tasks(&outlook.network);
+        let fit = Arc::new(Fit::of(&job, &site));
         let (drives, broken) = (outlook.driving(), broken(&outlook));
         Ok(Self {
             job,
@@ -66,6 +97,8 @@ impl Picture {
             layer_tasks,
             drives,
             broken,
+            fit,
+            since: None,
             saved: now,
             edition: 0,
         })

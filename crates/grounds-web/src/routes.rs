@@ -17,10 +17,13 @@ use crate::{
     api, assets,
     desks::Desks,
     fault::Fault,
+    fit::reading,
     guard,
     looking::{Looking, Lost},
     pages::{self, Tab},
-    supposing, winning, writing,
+    supposing, taking,
+    visit::Visit,
+    winning, writing,
 };
 
 /// The longest form, in bytes.
@@ -40,6 +43,18 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/now", get(now))
         .route("/j/{job}/weeks", get(weeks))
         .route("/j/{job}/house", get(house))
+        .route("/j/{job}/fit", get(fit))
+        .route("/j/{job}/fit/need/{key}", get(need))
+        .route("/j/{job}/fit/need/{key}/paper", get(paper))
+        .route(
+            "/j/{job}/fit/need/{key}/section.dxf",
+            get(taking::section_file),
+        )
+        .route("/j/{job}/fit/opening/{key}", get(opening))
+        .route("/j/{job}/fit/stair/{key}", get(stair))
+        .route("/j/{job}/fit/plane/{key}", get(plane))
+        .route("/j/{job}/fit/read", get(read).post(taking::read))
+        .route("/j/{job}/fit/decide", post(taking::decide))
         .route("/j/{job}/more", get(more))
         .route("/j/{job}/live", get(live))
         .route("/j/{job}/forecast", get(forecast))
@@ -91,6 +106,59 @@ async fn now(Looking { visit, .. }: Looking) -> Markup {
 
 async fn weeks(Looking { visit, .. }: Looking) -> Markup {
     pages::frame(&visit, "Weeks", Some(Tab::Weeks), &pages::weeks(&visit))
+}
+
+async fn fit(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Fit", Some(Tab::Fit), &pages::fit(&visit))
+}
+
+/// A page below Fit, or that there is none of that key.
+fn below_fit(visit: &Visit, key: &str, inside: Option<Markup>) -> Result<Markup, Lost> {
+    match inside {
+        Some(inside) => {
+            let named = visit.picture.fit.need(key);
+            let title = named.map_or("Fit", |(answer, _)| answer.name.as_str());
+            Ok(pages::frame(visit, title, Some(Tab::Fit), &inside))
+        }
+        None => {
+            let shown = crate::say::cut(key, 120);
+            let why = format!("There is nothing called “{shown}” on the pages of fit.");
+            Err(Lost::new(Fault::Missing(why)).back_to(&visit.to("fit")))
+        }
+    }
+}
+
+type Keyed = Path<(String, String)>;
+
+async fn need(Looking { visit, .. }: Looking, Path((_, key)): Keyed) -> Result<Markup, Lost> {
+    below_fit(&visit, &key, pages::need(&visit, &key))
+}
+
+async fn paper(Looking { visit, .. }: Looking, Path((_, key)): Keyed) -> Result<Markup, Lost> {
+    let index = visit.asked("n").and_then(|n| n.parse().ok()).unwrap_or(0);
+    let at = pages::paper_scale(visit.asked("at"));
+    below_fit(&visit, &key, pages::paper(&visit, &key, at, index))
+}
+
+async fn opening(Looking { visit, .. }: Looking, Path((_, key)): Keyed) -> Result<Markup, Lost> {
+    below_fit(&visit, &key, pages::opening(&visit, &key))
+}
+
+async fn stair(Looking { visit, .. }: Looking, Path((_, key)): Keyed) -> Result<Markup, Lost> {
+    below_fit(&visit, &key, pages::stair(&visit, &key))
+}
+
+async fn plane(Looking { visit, .. }: Looking, Path((_, key)): Keyed) -> Result<Markup, Lost> {
+    below_fit(&visit, &key, pages::plane(&visit, &key))
+}
+
+async fn read(Looking { visit, .. }: Looking) -> Result<Markup, Lost> {
+    let about = visit.asked("about").unwrap_or_default();
+    let what = visit.asked("what").unwrap_or_default();
+    let (job, site) = (&visit.picture.job, &visit.picture.site);
+    let page = reading(job, site, about, what)
+        .map(|take| pages::read(&visit, &take, visit.asked("need"), &pages::Typed::default()));
+    below_fit(&visit, about, page)
 }
 
 async fn house(Looking { visit, .. }: Looking) -> Markup {

@@ -103,7 +103,7 @@ pub(crate) async fn name(
 }
 
 /// The page that a form came from, showing what was written.
-fn seen_at(back: &str, wrote: Option<Uuid>) -> impl IntoResponse {
+pub(crate) fn seen_at(back: &str, wrote: Option<Uuid>) -> impl IntoResponse {
     let joint = if back.contains('?') { '&' } else { '?' };
     let to = match wrote {
         Some(id) => format!("{back}{joint}wrote={id}"),
@@ -113,7 +113,7 @@ fn seen_at(back: &str, wrote: Option<Uuid>) -> impl IntoResponse {
     (StatusCode::SEE_OTHER, [(header::LOCATION, to)])
 }
 
-fn not_understood(rejection: FormRejection) -> Lost {
+pub(crate) fn not_understood(rejection: FormRejection) -> Lost {
     let why = format!(
         "The form could not be read: {}.",
         say::cut(&rejection.to_string(), 200)
@@ -133,10 +133,10 @@ pub(crate) fn saying(visit: &Visit, once: Uuid) -> Saying {
     }
 }
 
-/// The notes that a press of a button writes.
-fn notes(visit: &Visit, pressed: &Pressed) -> Result<Vec<Note>, Fault> {
-    let words = pressed.words.trim();
-    let words: String = words
+/// Words as they were typed, without control characters.
+pub(crate) fn words(typed: &str) -> Result<String, Fault> {
+    let words: String = typed
+        .trim()
         .chars()
         .filter(|c| !c.is_control() || *c == '\n')
         .collect();
@@ -145,6 +145,12 @@ fn notes(visit: &Visit, pressed: &Pressed) -> Result<Vec<Note>, Fault> {
             "Say it in at most {LONGEST_WORDS} characters."
         )));
     }
+    Ok(words)
+}
+
+/// The notes that a press of a button writes.
+fn notes(visit: &Visit, pressed: &Pressed) -> Result<Vec<Note>, Fault> {
+    let words = words(&pressed.words)?;
     if pressed.act == Act::Trouble && words.is_empty() {
         return Err(Fault::Input(
             "Say what stands in the way, in a few words.".to_owned(),

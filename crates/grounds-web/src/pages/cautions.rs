@@ -29,18 +29,30 @@ pub(crate) fn cautions(job: &Job, task: &Task) -> Vec<&'static str> {
         );
     }
     if piece(job, task).is_some_and(|piece| piece.heavy) {
-        lines.push("Load: plan the lift and the way in, and check that the floor bears it.");
+        lines.push(LOAD);
     }
     lines.dedup();
     lines
 }
 
+/// Said where glass is carried or set.
+pub(crate) const GLASS: &str = "Glass: gloves, sleeves and eye protection; carry it on edge with enough hands or suckers, and \
+     keep people out from under it.";
+
+/// The cautions for setting a piece; none where there is nothing to say.
+pub(crate) fn of_piece(piece: &Piece) -> Vec<&'static str> {
+    let mut lines: Vec<&str> = piece.material.and_then(of_material).into_iter().collect();
+    if piece.heavy {
+        lines.push(LOAD);
+    }
+    lines
+}
+
+const LOAD: &str = "Load: plan the lift and the way in, and check that the floor bears it.";
+
 fn of_material(material: Material) -> Option<&'static str> {
     Some(match material {
-        Material::Glass => {
-            "Glass: gloves, sleeves and eye protection; carry it on edge with enough hands or \
-             suckers, and keep people out from under it."
-        }
+        Material::Glass => GLASS,
         Material::Service => {
             "Electricity, gas and water: switched off, locked and proved dead before hands go in; \
              licensed people only where the law says so."

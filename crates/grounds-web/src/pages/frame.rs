@@ -12,6 +12,8 @@ pub(crate) enum Tab {
     Now,
     /// The weeks ahead.
     Weeks,
+    /// Whether it will be flush, in line and the right size.
+    Fit,
     /// The house by level.
     House,
     /// The job itself.
@@ -19,12 +21,13 @@ pub(crate) enum Tab {
 }
 
 impl Tab {
-    const ALL: [Self; 4] = [Self::Now, Self::Weeks, Self::House, Self::More];
+    const ALL: [Self; 5] = [Self::Now, Self::Weeks, Self::Fit, Self::House, Self::More];
 
     fn word(self) -> &'static str {
         match self {
             Self::Now => "Now",
             Self::Weeks => "Weeks",
+            Self::Fit => "Fit",
             Self::House => "House",
             Self::More => "More",
         }
@@ -34,6 +37,7 @@ impl Tab {
         match self {
             Self::Now => "now",
             Self::Weeks => "weeks",
+            Self::Fit => "fit",
             Self::House => "house",
             Self::More => "more",
         }

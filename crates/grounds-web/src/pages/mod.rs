@@ -3,6 +3,7 @@
 mod cause;
 mod cautions;
 mod cover;
+mod fit;
 mod forecast;
 mod frame;
 mod house;
@@ -16,6 +17,7 @@ mod what_if;
 mod win_back;
 mod work;
 
+pub(crate) use fit::{Typed, fit, need, opening, paper, plane, read, scale as paper_scale, stair};
 pub(crate) use forecast::forecast;
 pub(crate) use frame::{Tab, frame};
 pub(crate) use house::house;

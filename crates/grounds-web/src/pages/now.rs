@@ -7,7 +7,7 @@ use grounds_sequence::{StartRow, TaskState, Work};
 use maud::{Markup, html};
 
 use crate::{
-    pages::{cause, cover, live, row},
+    pages::{cause, cover, fit, live, row},
     say,
     visit::Visit,
 };
@@ -54,6 +54,9 @@ fn opening(visit: &Visit) -> Markup {
                 a href=(visit.to("forecast")) data-live-chances {
                     (live::chances(visit).unwrap_or_else(|| NOT_YET.to_owned()))
                 }
+            }
+            @if let Some(trouble) = fit::in_one_sentence(visit) {
+                p class="lead" { a href=(visit.to("fit#trouble")) { (trouble) } }
             }
             @if let Some(why) = words.why_no_sooner() {
                 details class="fold" {

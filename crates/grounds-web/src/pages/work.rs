@@ -13,7 +13,7 @@ use maud::{Markup, html};
 
 use crate::{
     marks,
-    pages::{cautions, cover, row},
+    pages::{cautions, cover, fit, row},
     visit::{Visit, encode},
 };
 
@@ -39,6 +39,7 @@ pub(crate) fn work(visit: &Visit, id: ActivityId) -> Markup {
                 div { (why::why(visit, id, task)) (why::chain(visit, id)) (why::roots(visit, id)) (opens(visit, id)) }
                 div {
                     (marks::section(&visit.picture, id))
+                    (fit::of_work(visit, task))
                     (behind(visit, id))
                     (facts::facts(visit, id, task))
                     (said::said(visit, task))
