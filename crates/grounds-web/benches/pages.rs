@@ -54,6 +54,9 @@ fn mill(criterion: &mut Criterion) {
         "weeks",
         "weeks?weeks=all",
         "house",
+        "fit",
+        "fit/need/kitchen-slot-grille.flush",
+        "fit/opening/wheel-opening",
         "work/stair-glass",
         "more",
     ] {
