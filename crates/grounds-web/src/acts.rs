@@ -29,8 +29,6 @@ pub(crate) enum Act {
     Cleared,
     /// A date was given: a delivery, an inspection, an answer.
     Promised,
-    /// What is not as it should be goes on as it is.
-    LetGo,
 }
 
 /// Who says it, when, and what goes with it.
@@ -64,7 +62,6 @@ impl Act {
             (Self::Promised, Work::Pass(_) | Work::Arrive(_) | Work::Decide(_)) => Kind::Promised,
             (Self::Trouble, _) => Kind::Problem,
             (Self::Cleared, _) => Kind::Cleared,
-            (Self::LetGo, _) => Kind::Decided,
             _ => return None,
         })
     }

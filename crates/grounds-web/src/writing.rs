@@ -177,8 +177,7 @@ fn written(visit: &Visit, pressed: &Pressed, saying: &Saying) -> Result<Vec<Note
     let picture = &visit.picture;
     let network = &picture.outlook.network;
     let task = network.find(&pressed.about).and_then(|id| network.task(id));
-    // A decision is about the thing itself, not about its work on every face.
-    if let Some(task) = task.filter(|_| pressed.act != Act::LetGo) {
+    if let Some(task) = task {
         return pressed
             .act
             .notes(task, &picture.site, saying)
@@ -193,7 +192,6 @@ fn written(visit: &Visit, pressed: &Pressed, saying: &Saying) -> Result<Vec<Note
     let kind = match pressed.act {
         Act::Trouble => Kind::Problem,
         Act::Cleared => Kind::Cleared,
-        Act::LetGo => Kind::Decided,
         _ => return Err(nothing_called(&pressed.about)),
     };
     if picture.job.resolve(&about).is_none() {

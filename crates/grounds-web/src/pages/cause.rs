@@ -3,7 +3,12 @@
 use grounds_sequence::{Cause, DateWhy, Root, Task, Work};
 use maud::{Markup, html};
 
-use crate::{acts::Act, pages::row, say, visit::Visit};
+use crate::{
+    acts::Act,
+    pages::{fit, row},
+    say,
+    visit::Visit,
+};
 
 /// Causes that stand in the open.
 const SHOWN: usize = 6;
@@ -118,12 +123,9 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
         },
         Cause::HeldUp(held) => match network.held.get(*held) {
             Some(held) => html! {
-                form class="form" method="post" action=(visit.to("notes")) data-act {
-                    (row::hidden(visit, held.about.as_str()))
-                    p class="form-do" {
-                        button class="can" name="act" value=(row::value(Act::LetGo)) {
-                            "Goes on as it is" span class="said" { ": " (held.matter) }
-                        }
+                p class="go" {
+                    a class="can" href=(fit::address(visit, &held.key)) {
+                        "Measure or settle it" span class="said" { ": " (held.matter) }
                     }
                 }
             },

@@ -25,6 +25,7 @@ pub(crate) use need::need;
 pub(crate) use opening::opening;
 pub(crate) use plane::plane;
 pub(crate) use read::{Typed, read};
+pub(crate) use row::address;
 pub(crate) use sheet::{paper, scale};
 pub(crate) use stair::stair;
 

@@ -210,7 +210,6 @@ pub(crate) fn value(act: Act) -> &'static str {
         Act::Trouble => "trouble",
         Act::Cleared => "cleared",
         Act::Promised => "promised",
-        Act::LetGo => "let-go",
     }
 }
 

@@ -13,7 +13,7 @@ use crate::{
 };
 
 /// The address of the page of a need.
-pub(super) fn address(visit: &Visit, key: &str) -> String {
+pub(crate) fn address(visit: &Visit, key: &str) -> String {
     visit.to(&format!("fit/need/{}", encode(key, ".")))
 }
 
