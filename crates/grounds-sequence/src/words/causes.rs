@@ -84,8 +84,8 @@ impl Words<'_> {
             return String::new();
         };
         format!(
-            "{} Settle it, or let it go on as it is (a note: {} decided).",
-            held.said, held.about
+            "{} Settle it, or decide that it goes on as it is.",
+            held.said
         )
     }
 
