@@ -66,6 +66,22 @@ impl fmt::Display for Fault {
     }
 }
 
+/// Something that is wrong with a document and was found by somebody who knows more about it than
+/// its notation: the path of the key, what is wrong, how to mend it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Found {
+    /// The path of the key, step by step; items of lists are numbers from 0.
+    pub path: Vec<String>,
+    /// The fault lies in the key and not in its value.
+    pub in_key: bool,
+    /// What is wrong.
+    pub what: String,
+    /// How to mend it.
+    pub mend: String,
+    /// How much it matters.
+    pub severity: Severity,
+}
+
 /// Everything that is wrong with a document, in the order of the document.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 pub struct Faults {

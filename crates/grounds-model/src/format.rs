@@ -8,6 +8,7 @@ use grounds_measure::{
 };
 
 use crate::{
+    figure::Figure,
     hours::Hours,
     id::{Id, Ref, Selector},
     moment::{Moment, read_day},
@@ -90,6 +91,11 @@ static FORMATS: &[Format] = &[
         "2027-06-07",
     ),
     format("estimate", parsed::<Estimate>, "1 week"),
+    format(
+        "figure",
+        |text| Figure::check(text).map_err(Misread::from),
+        "1 m",
+    ),
     format("hours", parsed::<Hours>, "08:00-12:00"),
     format("humidity", parsed::<Humidity>, "50 %"),
     format("humidity-range", parsed::<HumidityRange>, "30..70 %"),

@@ -10,6 +10,7 @@ use serde::{Deserialize, Serialize};
 use crate::{
     build_up::BuildUp,
     calendar::{Calendar, Climate, Weather},
+    figure::RulesOfJob,
     id::Id,
     line::{Control, Line},
     piece::{Opening, Piece},
@@ -74,6 +75,9 @@ pub struct Job {
     /// Dates that work must keep to.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub bookings: Vec<Booking>,
+    /// The building code that rules go by, and figures for the whole house.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rules: Option<RulesOfJob>,
     /// What the air was and is expected to be.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub climate: Vec<Climate>,

@@ -1,10 +1,13 @@
 //! Pieces (glass, tracks, frames, grilles, cabinets) and the openings they go into.
 
+use std::collections::BTreeMap;
+
 use grounds_measure::{Estimate, Length, Money, Size, Span, Thickness, Weight};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    figure::{Figures, PieceKind},
     id::{Id, Ref},
     line::{Lined, Setting},
     material::Material,
@@ -20,6 +23,9 @@ pub struct Piece {
     /// Other names it goes by on site.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub aliases: Vec<String>,
+    /// What it is to the rules that speak of such pieces.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kind: Option<PieceKind>,
     /// What it is made of.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub material: Option<Material>,
@@ -114,6 +120,9 @@ pub struct Piece {
     /// Price of all of them.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price: Option<Money>,
+    /// Figures that rules ask for, by the key that rules know them by.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub figures: Figures,
 }
 
 /// One way in which a piece must line up.

@@ -7,6 +7,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::{
+    figure::Figures,
     id::Id,
     line::{Flight, Structure, Threshold},
 };
@@ -73,6 +74,9 @@ pub struct Place {
     /// For a stair: its risers, between the floors it joins.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub flight: Option<Flight>,
+    /// Figures that rules ask for, by the key that rules know them by.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub figures: Figures,
 }
 
 /// Which way a face looks.
@@ -114,6 +118,9 @@ pub struct Face {
     /// Where its structure stands before anything is put on it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub structure: Option<Structure>,
+    /// Figures that rules ask for, by the key that rules know them by.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub figures: Figures,
 }
 
 /// What joins two places.

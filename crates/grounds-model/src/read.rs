@@ -10,8 +10,8 @@ use toml::{
 
 use crate::{
     checks,
-    document::parse,
-    faults::{Faults, Gathering, Severity},
+    document::{Aim, parse, place_of, written},
+    faults::{Faults, Found, Gathering, Severity},
     job::{FORMAT, Job},
     schema::job_schema,
     walk::Walk,
@@ -37,6 +37,22 @@ pub fn examine(name: &str, text: &str) -> (Option<Job>, Faults) {
     let job = examine_into(text, &mut faults);
     let faults = faults.finish();
     (job.filter(|_| !faults.has_errors()), faults)
+}
+
+/// Tells where in a document each of some faults stands that were found in what it says. `name` is
+/// what the faults call the file, `text` the document.
+#[must_use]
+pub fn faults_at(name: &str, text: &str, found: Vec<Found>) -> Faults {
+    let mut faults = Gathering::new(name, text);
+    if let Some(root) = parse(text, &mut faults) {
+        for fault in found {
+            let path: Vec<&str> = fault.path.iter().map(String::as_str).collect();
+            let aim = if fault.in_key { Aim::Key } else { Aim::Value };
+            let span = place_of(&root, &path, aim);
+            faults.add(fault.severity, span, written(&path), fault.what, fault.mend);
+        }
+    }
+    faults.finish()
 }
 
 fn examine_into(text: &str, faults: &mut Gathering<'_>) -> Option<Job> {

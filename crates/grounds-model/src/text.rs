@@ -91,3 +91,9 @@ pub(crate) fn shown(text: &str) -> String {
     }
     out
 }
+
+/// Characters that print nothing or turn the line around: they hide what a text says.
+pub(crate) fn is_hidden(c: char) -> bool {
+    c.is_control()
+        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+}

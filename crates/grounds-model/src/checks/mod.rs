@@ -6,6 +6,7 @@ mod calendars;
 mod chances;
 mod climate;
 mod faces;
+mod figures;
 mod hours;
 mod limits;
 mod lines;
@@ -58,6 +59,7 @@ pub(crate) fn job(
     hours::check(job, &mut notes);
     climate::check(job, &mut notes);
     chances::check(job, &mut notes);
+    figures::check(job, &mut notes);
     order::check(job, &mut notes);
 }
 

@@ -19,9 +19,7 @@ use crate::{
     format::{Format, format_named},
     nearest::{listed, nearest},
 };
-use words::{
-    choices, example, found_name, inside, is_hidden, kind, mend_kind, quoted, wanted_name,
-};
+use words::{choices, example, found_name, inside, kind, mend_kind, quoted, wanted_name};
 
 type Node<'t> = Spanned<DeValue<'t>>;
 
@@ -190,7 +188,10 @@ impl<'w, 't> Walk<'w, 't> {
             );
             return false;
         }
-        if let Some((at, hidden)) = text.char_indices().find(|(_, c)| is_hidden(*c)) {
+        if let Some((at, hidden)) = text
+            .char_indices()
+            .find(|(_, c)| crate::text::is_hidden(*c))
+        {
             let what = format!(
                 "this text has the invisible character {}",
                 hidden.escape_unicode()

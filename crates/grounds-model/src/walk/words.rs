@@ -104,9 +104,3 @@ pub(super) fn inside(span: Range<usize>, text: &str, at: usize) -> Range<usize> 
     let end = (span.end - 1).max(start + 1).min(span.end);
     start..end
 }
-
-/// Characters that print nothing or turn the line around: they hide what a text says.
-pub(super) fn is_hidden(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
-}
