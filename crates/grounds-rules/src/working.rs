@@ -22,6 +22,9 @@ pub(crate) type Worked = Result<(), Stop>;
 /// Computed figures may miss their limit by so much (one part of a million) and still meet it.
 const CLOSE: f64 = 1e-6;
 
+/// The base of a quantity, the ends of a guess, and who says so.
+type Found = (f64, Option<(f64, f64)>, String);
+
 /// The working of one rule on one set of figures.
 pub(crate) struct Working<'a> {
     rule: &'a Rule,
@@ -115,7 +118,7 @@ impl<'a> Working<'a> {
     }
 
     /// The base of a quantity, the ends of a guess, and who says so.
-    fn value_of(&self, spec: &'static Spec) -> Option<(f64, Option<(f64, f64)>, String)> {
+    fn value_of(&self, spec: &'static Spec) -> Option<Found> {
         if let Some(entry) = self.given.entry(spec.name) {
             return match entry.value {
                 Value::Base(base) => Some((base, entry.guess, entry.from.clone())),

@@ -42,8 +42,17 @@ fn never_needs_less(before: &Answer, after: &Answer) {
     );
 }
 
-/// Each rule with figures that it can be evaluated on, and one that asks for more the larger it is.
-const HARDER: [(&str, &str, (f64, f64), &str, &[(&str, &str)]); 20] = [
+/// A rule, the figure that asks for more the larger it is, its range, its unit, and the rest.
+type Harder = (
+    &'static str,
+    &'static str,
+    (f64, f64),
+    &'static str,
+    &'static [(&'static str, &'static str)],
+);
+
+/// Each rule with figures that it can be evaluated on.
+const HARDER: [Harder; 20] = [
     (
         "make-up-air",
         "airflow",

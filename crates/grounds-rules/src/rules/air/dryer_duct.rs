@@ -40,7 +40,7 @@ pub(crate) static RULE: Rule = Rule {
         LEAST.spec,
     ],
     formula: &["run + 5 ft per quarter bend + 2.5 ft per half bend ≤ 35 ft"],
-    sources: &[memory(
+    sources: &[published(
         "IRC 2021 M1502.4.6 and table M1502.4.6.1, for tight bends",
     )],
     caution: "Lint burns: smooth metal, no screws that catch lint, no screen at the end, never into a roof or a \

@@ -12,7 +12,7 @@ pub(crate) const OWN: Input<bool> = yes_no(
 const MOST: Input<Mass> = limit("fixture-on-box-most", "the most that may hang from a box").or(
     "23 kg",
     "50 lb, NEC 314.27(A)",
-    Memory,
+    Published,
 );
 
 pub(crate) static RULE: Rule = Rule {
@@ -22,7 +22,7 @@ pub(crate) static RULE: Rule = Rule {
     question: "May this fixture hang from its box, or does it need support of its own?",
     inputs: &[WEIGHT.spec, MOST.spec, OWN.spec],
     formula: &["over 50 lb: a support of its own"],
-    sources: &[memory(
+    sources: &[published(
         "NEC (NFPA 70) 314.27(A)(2): over 50 lb independent of the box, unless the box is listed for it",
     )],
     caution: cautions::ELECTRIC,

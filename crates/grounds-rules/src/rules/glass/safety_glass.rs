@@ -107,7 +107,7 @@ pub(crate) static RULE: Rule = Rule {
     sources: &[
         published("IRC 2021 R308.4.1 to R308.4.7; older editions ask up to 60 in beside stairs"),
         memory("IRC 2021 R308.3: tested to 16 CFR 1201, a permanent mark on each pane"),
-        memory(
+        published(
             "Approved Document K (England, 2013) part K4: to 800 mm, to 1500 mm in and beside doors; EN 12600",
         ),
     ],

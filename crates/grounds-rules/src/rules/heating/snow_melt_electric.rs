@@ -30,7 +30,7 @@ const SPARE: Input<Ratio> = limit(
     "continuous-share",
     "what a circuit must have over a load that runs for hours",
 )
-.or("125 %", "NEC 426.4", Memory);
+.or("125 %", "NEC 426.4 and 210.20", Published);
 
 pub(crate) static RULE: Rule = Rule {
     name: "snow-melt-electric",
@@ -51,7 +51,7 @@ pub(crate) static RULE: Rule = Rule {
         published(
             "NEC (NFPA 70) 426.20(A): 120 W/ft²; 426.28: ground-fault protection of equipment",
         ),
-        memory("NEC 426.4: a continuous load, 125 %"),
+        published("NEC 426.4: a continuous load; 210.20: 125 % of it"),
     ],
     caution: cautions::SNOW,
     way_out: "Two circuits in turn, a smaller area, or wheel tracks instead of the whole drive.",

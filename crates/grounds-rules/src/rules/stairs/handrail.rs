@@ -54,7 +54,7 @@ pub(crate) static RULE: Rule = Rule {
     ],
     sources: &[
         published("IRC 2021 R311.7.8: 34 to 38 in, from 4 risers on"),
-        memory("IRC 2021 R311.7.8.3: 1-1/2 in clear of the wall"),
+        published("IRC 2021 R311.7.8.3: 1-1/2 in clear of the wall"),
         published("Approved Document K (England, 2013) 1.36: 900 to 1000 mm"),
     ],
     caution: cautions::GUARDS,

@@ -17,13 +17,13 @@ pub(crate) const LIES: Input<Word> = word(
 const INSIDE: Input<Length> = limit("movement-joint-inside-most", "the longest run inside").or(
     "7.6 m",
     "TCNA EJ171: 20 to 25 ft",
-    Memory,
+    Published,
 );
 const OUTSIDE: Input<Length> = limit(
     "movement-joint-outside-most",
     "the longest run in sun, wet or outside",
 )
-.or("3.7 m", "TCNA EJ171: 8 to 12 ft", Memory);
+.or("3.7 m", "TCNA EJ171: 8 to 12 ft", Published);
 
 pub(crate) static RULE: Rule = Rule {
     name: "movement-joints",
@@ -33,7 +33,7 @@ pub(crate) static RULE: Rule = Rule {
     inputs: &[RUN.spec, LIES.spec, INSIDE.spec, OUTSIDE.spec],
     formula: &["run ≤ 25 ft inside, 12 ft in sun, wet or outside"],
     sources: &[
-        memory("TCNA EJ171: spacing"),
+        published("TCNA EJ171: 20 to 25 ft inside, 8 to 12 ft outside, in sun or wet"),
         published(
             "TCNA EJ171: joints at all changes of plane and at the edges, of sealant to ASTM C920",
         ),

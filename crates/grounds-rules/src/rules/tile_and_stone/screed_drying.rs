@@ -29,7 +29,8 @@ pub(crate) static RULE: Rule = Rule {
     ],
     sources: &[
         published("BS 8203 and BS 8204: 1 mm a day to 50 mm"),
-        memory("The same: half that beyond 50 mm; calcium sulphate to 40 mm"),
+        memory("The same: half that beyond 50 mm"),
+        published("Makers of liquid calcium sulphate screed: 1 mm a day to 40 mm, half beyond"),
         published(
             "American meter makers' literature: 28 to 30 days per inch of concrete, drying to one side",
         ),

@@ -23,7 +23,7 @@ pub(crate) static RULE: Rule = Rule {
     formula: &["reading ≤ 75 %, or what the maker of the finish asks"],
     sources: &[
         published("ASTM F2170 and F710: 75 % unless the maker says otherwise"),
-        memory("BS 8201 and BS 8203: 75 %; some makers of timber ask 65 %"),
+        published("BS 8201 and BS 8203: 75 %; some makers of timber ask 65 %"),
     ],
     caution: cautions::MOISTURE,
     way_out: "Dry on with heat and moving air, or a moisture barrier that the maker of the finish accepts.",

@@ -39,7 +39,8 @@ pub(crate) static RULE: Rule = Rule {
     formula: &["load = 1000 kg/m³ × g × depth"],
     sources: &[
         published("ASTM D5957: 24 to 72 h"),
-        memory("ASTM D5957: 1 to 4 in"),
+        published("ASTM D5957: at most 100 mm (4 in) without the engineer"),
+        memory("ASTM D5957: 1 in at least"),
         published(
             "IRC P2503.6: 2 in at the threshold for 15 min at least; the trade stands it 24 h",
         ),

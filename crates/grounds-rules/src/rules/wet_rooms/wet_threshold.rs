@@ -20,12 +20,12 @@ const LEAST: Input<Length> = limit(
     "threshold-least",
     "the least height of a curb over the drain",
 )
-.or("2 in", "As the American code has it", Memory);
+.or("2 in", "As the American code has it", Published);
 const MOST: Input<Length> = limit(
     "threshold-most",
     "the greatest height of a curb over the drain",
 )
-.or("9 in", "As the American code has it", Memory);
+.or("9 in", "As the American code has it", Published);
 const LEVEL_LEAST: Input<Length> = limit(
     "level-threshold-least",
     "what a level threshold must stand over the drain",
@@ -55,7 +55,7 @@ pub(crate) static RULE: Rule = Rule {
         "level: the fall to the drain ≥ 15 mm, membrane past the door",
     ],
     sources: &[
-        memory("IRC 2021 P2709.1: 2 to 9 in over the drain"),
+        published("IRC 2021 P2709.1: 2 to 9 in over the drain"),
         practice("Level entries: the membrane 300 mm past the opening, and a fall to the drain"),
     ],
     caution: cautions::WET,
