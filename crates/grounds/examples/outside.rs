@@ -1,6 +1,6 @@
 //! Prints what we compute for the checks against reference libraries, as JSON: working days of a
 //! thousand drawn cases, the starts of published networks, forecasts of small ones, and drawn
-//! nets, openings, planes and cut lists.
+//! nets, openings, planes, cut lists and rules.
 //!
 //! `cargo xtask test` hands this to the scripts under `checks/`, which compute the same anew.
 
@@ -8,6 +8,8 @@
 mod forecasts;
 #[path = "outside/nets.rs"]
 mod nets;
+#[path = "outside/rules.rs"]
+mod rules;
 #[path = "outside/shapes.rs"]
 mod shapes;
 
@@ -52,6 +54,7 @@ fn main() -> Result<(), Box<dyn Error>> {
             networks,
             forecast: forecasts::forecasts()?,
             nets: nets::nets()?,
+            rules: rules::rules()?,
             shapes: shapes::shapes()?,
         })?
     );
@@ -65,6 +68,7 @@ struct Outside {
     networks: Vec<Computed>,
     forecast: forecasts::Forecasts,
     nets: Vec<nets::Case>,
+    rules: rules::Rules,
     shapes: shapes::Shapes,
 }
 

@@ -12,12 +12,16 @@ use crate::{
 };
 
 /// The scripts, with the name that a failure is told by.
-const SCRIPTS: [(&str, &str); 8] = [
+const SCRIPTS: [(&str, &str); 9] = [
     ("Forecasts against scipy", "forecast.py"),
     ("Nets against numpy and scipy", "fit_net.py"),
     (
         "Openings, planes and cut lists against numpy and scipy",
         "fit_shapes.py",
+    ),
+    (
+        "Rules against psychrolib, fluids, ht, CoolProp and scipy",
+        "rules.py",
     ),
     ("Working days against numpy", "working_days.py"),
     ("Networks against networkx", "networks.py"),

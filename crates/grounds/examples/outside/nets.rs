@@ -9,7 +9,7 @@ use grounds_fit::set_out::{Measure, SetOuts, set_outs};
 use serde::Serialize;
 
 #[path = "../../../grounds-fit/tests/drawn/mod.rs"]
-mod drawn;
+pub(crate) mod drawn;
 
 use drawn::{Dice, Plan};
 
