@@ -103,7 +103,8 @@ const HARDER: [Harder; 20] = [
     (
         "riser-and-going",
         "riser",
-        (151.0, 300.0),
+        // Below 155 mm the two risers and the going together come too short: there higher is easier.
+        (156.0, 300.0),
         "mm",
         &[("going", "240 mm")],
     ),
