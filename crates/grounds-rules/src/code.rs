@@ -149,7 +149,7 @@ impl Code {
 
 /// How far a figure can be trusted, in words.
 #[must_use]
-pub(crate) fn grade_words(grade: Grade) -> &'static str {
+pub fn grade_words(grade: Grade) -> &'static str {
     match grade {
         Grade::Published => "published",
         Grade::Memory => "from memory",

@@ -40,7 +40,7 @@ mod rules;
 mod working;
 
 pub use answer::{Answer, Line, Missing, Relation, Verdict};
-pub use code::{Change, Code, CodeFault, Limit};
+pub use code::{Change, Code, CodeFault, Limit, grade_words};
 pub use doubt::Doubt;
 pub use given::{Given, GivenFault};
 pub use input::{Allowance, Guess, Input, InputKind, Origin, Spec, Who, Word};

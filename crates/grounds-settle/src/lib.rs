@@ -4,6 +4,10 @@
 //! every surface alike: [`held_up`] hands the network what a failing or risky fit holds back, and
 //! [`covered`] tells from the plan by when a figure can still be read.
 
+mod rules;
+
+pub use rules::{rule_about, rule_goes_on, rule_key};
+
 use grounds_lines::{
     answers::{Answers, ToMeasure},
     holdups::{Holdup, holdups},

@@ -19,7 +19,8 @@ Examples:
   grounds now my-house                 what can start, and what holds the rest
   grounds weeks my-house --by place    the next two weeks, room by room
   grounds why my-house bathroom        why the work in the bathroom waits
-  grounds fit my-house                 what will not be flush or the right size";
+  grounds fit my-house                 what will not be flush or the right size
+  grounds rules my-house               what the trade and the code would not pass";
 
 /// What can start in the house, what waits, and why.
 ///
@@ -68,6 +69,27 @@ Examples:
   grounds fit my-house --all
   grounds fit my-house --json")]
     Fit(Fit),
+    /// What the rules of the trade and of the building code say of the house.
+    #[command(after_help = "\
+What fails comes first, by place, then what cannot be told, with who has the figure. The exit code
+is 1 where a rule is not kept that nobody let go on as it is.
+
+Examples:
+  grounds rules my-house
+  grounds rules my-house --all
+  grounds rules my-house --json")]
+    Rules(Rules),
+    /// One rule by itself, with figures that you give; without a name, every rule there is.
+    #[command(after_help = "\
+Figures carry their units: 8 in, 200 mm, 600 cfm, 7.5 kPa. A guess is written ~600 cfm or 500..700 cfm; then
+it is told how the answer hangs on it. The exit code is 1 where the rule is not kept.
+
+Examples:
+  grounds rule
+  grounds rule riser-and-going
+  grounds rule riser-and-going riser=\"8 in\" going=\"10 in\"
+  grounds rule riser-and-going riser=190mm going=260mm --code metric-europe")]
+    Rule(Rule),
     /// How sure the dates are: even-chance and four-in-five dates, and what moves them.
     #[command(after_help = "\
 The same runs and seed give the same dates, on any number of cores.
@@ -223,6 +245,36 @@ pub(crate) struct Fit {
     /// Print everything that has to fit, and everything that can be measured.
     #[arg(long, conflicts_with = "need")]
     pub(crate) all: bool,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// `grounds rules`
+#[derive(Debug, Args)]
+pub(crate) struct Rules {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// Print what is as it should be as well.
+    #[arg(long)]
+    pub(crate) all: bool,
+    /// Print JSON, with every working.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// `grounds rule`
+#[derive(Debug, Args)]
+pub(crate) struct Rule {
+    /// The rule, by its key; without one, all are listed.
+    #[arg(value_name = "NAME")]
+    pub(crate) name: Option<String>,
+    /// Its figures, such as riser="8 in".
+    #[arg(value_name = "KEY=VALUE", num_args = 0..=40)]
+    pub(crate) figures: Vec<String>,
+    /// The building code whose limits it goes by.
+    #[arg(long, value_name = "CODE", default_value = "irc-2021")]
+    pub(crate) code: String,
     /// Print JSON.
     #[arg(long)]
     pub(crate) json: bool,

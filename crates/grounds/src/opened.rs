@@ -111,6 +111,21 @@ impl Opened {
         ))
     }
 
+    /// What is true of the job at a moment.
+    pub(crate) fn site(&self, at: Timestamp) -> Site {
+        fold(&self.job, &self.notes, at)
+    }
+
+    /// `Alder Sluice, Thu 10 June 2027, 7:10`
+    pub(crate) fn title(&self, at: Timestamp) -> String {
+        title(&self.job, &at.to_zoned_datetime(self.zone.clone()))
+    }
+
+    /// RFC 3339 with the offset in force on site.
+    pub(crate) fn written(&self, at: Timestamp) -> String {
+        crate::commands::written(&at.to_zoned_datetime(self.zone.clone()))
+    }
+
     /// Plans the job as it stands at a moment.
     pub(crate) fn plan(self, at: Timestamp) -> Result<Planned, Trouble> {
         let site = fold(&self.job, &self.notes, at);
@@ -152,14 +167,19 @@ impl Planned {
             .network
             .now
             .to_zoned_datetime(clock.zone().clone());
-        format!(
-            "{}, {}, {}:{:02}",
-            self.job.job.name,
-            long_day(&now),
-            now.hour(),
-            now.minute()
-        )
+        title(&self.job, &now)
     }
+}
+
+/// A job and the time on its clock.
+fn title(job: &Job, now: &ZonedDateTime) -> String {
+    format!(
+        "{}, {}, {}:{:02}",
+        job.job.name,
+        long_day(now),
+        now.hour(),
+        now.minute()
+    )
 }
 
 /// `Thu 10 June 2027`

@@ -7,6 +7,8 @@ mod forecast;
 mod new;
 mod now;
 mod options;
+mod rule;
+mod rules;
 mod schema;
 mod serve;
 mod verify;
@@ -28,6 +30,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
         Some(Command::Weeks(asked)) => weeks::run(asked),
         Some(Command::Why(asked)) => why::run(asked),
         Some(Command::Fit(asked)) => fit::run(asked),
+        Some(Command::Rules(asked)) => rules::run(asked),
+        Some(Command::Rule(asked)) => rule::run(asked),
         Some(Command::Forecast(asked)) => forecast::run(asked),
         Some(Command::Options(asked)) => options::run(asked),
         Some(Command::WhatIf(asked)) => what_if::run(asked),
@@ -40,6 +44,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
         Some(Command::Schema) => schema::run(),
     }
 }
+
+pub(crate) use now::written;
 
 /// Prints a page; that it cannot be written is the only way this fails.
 fn show(page: page::Page) -> Result<(), Trouble> {

@@ -263,6 +263,6 @@ impl<'a> NowFile<'a> {
 }
 
 /// RFC 3339 with the offset in force.
-pub(super) fn written(zoned: &jiff::ZonedDateTime) -> String {
+pub(crate) fn written(zoned: &jiff::ZonedDateTime) -> String {
     zoned.strftime("%Y-%m-%dT%H:%M:%S%:z").to_string()
 }
