@@ -24,6 +24,7 @@ mod marks;
 mod pages;
 mod picture;
 mod routes;
+mod rules;
 mod say;
 mod serve;
 mod study;

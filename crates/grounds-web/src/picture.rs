@@ -12,7 +12,7 @@ use grounds_site::{Note, Site, fold};
 use jiff::{Timestamp, tz::TimeZone};
 use uuid::Uuid;
 
-use crate::{broken::broken, fit::Fit, study::AGAIN};
+use crate::{broken::broken, fit::Fit, rules::Rules, study::AGAIN};
 
 /// A job as it stands at a moment, with its plan. Never changed: the next one takes its place.
 #[derive(Clone, Debug)]
@@ -33,6 +33,8 @@ pub(crate) struct Picture {
     pub(crate) broken: BTreeSet<ActivityId>,
     /// How it fits.
     pub(crate) fit: Arc<Fit>,
+    /// What rules say of it.
+    pub(crate) rules: Arc<Rules>,
     /// What the latest notes changed.
     pub(crate) since: Option<Arc<Since>>,
     /// The time on site when the last note was safe on the disk.
@@ -88,6 +90,7 @@ impl Picture {
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         let layer_tasks = layer_tasks(&outlook.network);
         let fit = Arc::new(Fit::of(&job, &site));
+        let rules = Arc::new(Rules::of(&job, &site));
         let (drives, broken) = (outlook.driving(), broken(&outlook));
         Ok(Self {
             job,
@@ -98,6 +101,7 @@ impl Picture {
             drives,
             broken,
             fit,
+            rules,
             since: None,
             saved: now,
             edition: 0,

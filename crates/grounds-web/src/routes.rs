@@ -55,6 +55,10 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/fit/plane/{key}", get(plane))
         .route("/j/{job}/fit/read", get(read).post(taking::read))
         .route("/j/{job}/fit/decide", post(taking::decide))
+        .route("/j/{job}/rules", get(rules))
+        .route("/j/{job}/rules/{rule}/{about}", get(rule))
+        .route("/j/{job}/rules/work-out", get(rule_index))
+        .route("/j/{job}/rules/work-out/{rule}", get(work_out))
         .route("/j/{job}/more", get(more))
         .route("/j/{job}/live", get(live))
         .route("/j/{job}/forecast", get(forecast))
@@ -159,6 +163,42 @@ async fn read(Looking { visit, .. }: Looking) -> Result<Markup, Lost> {
     let page = reading(job, site, about, what)
         .map(|take| pages::read(&visit, &take, visit.asked("need"), &pages::Typed::default()));
     below_fit(&visit, about, page)
+}
+
+async fn rules(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Rules", None, &pages::rules(&visit))
+}
+
+async fn rule(
+    Looking { visit, .. }: Looking,
+    Path((_, rule, about)): Path<(String, String, String)>,
+) -> Result<Markup, Lost> {
+    let key = format!("{rule}/{about}");
+    let page = pages::rule(&visit, &key).ok_or_else(|| no_rule(&visit, &key))?;
+    Ok(pages::frame(&visit, "Rules", None, &page))
+}
+
+async fn rule_index(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Work one out", None, &pages::rule_index(&visit))
+}
+
+async fn work_out(
+    Looking { visit, .. }: Looking,
+    Path((_, rule)): Keyed,
+) -> Result<Response, Lost> {
+    let (page, read) = pages::work_out(&visit, &rule).ok_or_else(|| no_rule(&visit, &rule))?;
+    let status = if read {
+        StatusCode::OK
+    } else {
+        StatusCode::UNPROCESSABLE_ENTITY
+    };
+    Ok((status, pages::frame(&visit, "Work one out", None, &page)).into_response())
+}
+
+fn no_rule(visit: &Visit, key: &str) -> Lost {
+    let shown = crate::say::cut(key, 120);
+    let why = format!("There is no rule called “{shown}” here.");
+    Lost::new(Fault::Missing(why)).back_to(&visit.to("rules"))
 }
 
 async fn house(Looking { visit, .. }: Looking) -> Markup {

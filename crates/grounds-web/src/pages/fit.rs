@@ -54,6 +54,7 @@ pub(crate) fn fit(visit: &Visit) -> Markup {
             }
             (all::all(visit))
         }
+        (crate::pages::rules::way_here(visit))
     }
 }
 
