@@ -18,6 +18,9 @@ pub(crate) struct Rules {
     pub(crate) applied: Vec<(String, Applied)>,
 }
 
+/// Rules in one place, each with its key.
+pub(crate) type InPlace<'a> = (Option<Id>, Vec<&'a (String, Applied)>);
+
 impl Rules {
     /// Evaluates every rule that speaks of something in a house.
     pub(crate) fn of(job: &Job, site: &Site) -> Self {
@@ -46,12 +49,8 @@ impl Rules {
     }
 
     /// Those that stand so, by place, from the top of the house down; first what is about all of it.
-    pub(crate) fn by_place(
-        &self,
-        job: &Job,
-        verdict: Verdict,
-    ) -> Vec<(Option<Id>, Vec<&(String, Applied)>)> {
-        let mut groups: Vec<(Option<Id>, Vec<&(String, Applied)>)> = Vec::new();
+    pub(crate) fn by_place(&self, job: &Job, verdict: Verdict) -> Vec<InPlace<'_>> {
+        let mut groups: Vec<InPlace<'_>> = Vec::new();
         for each in self.with(verdict) {
             match groups.iter_mut().find(|(place, _)| *place == each.1.place) {
                 Some((_, group)) => group.push(each),

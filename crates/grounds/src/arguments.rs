@@ -81,8 +81,9 @@ Examples:
     Rules(Rules),
     /// One rule by itself, with figures that you give; without a name, every rule there is.
     #[command(after_help = "\
-Figures carry their units: 8 in, 200 mm, 600 cfm, 7.5 kPa. A guess is written ~600 cfm or 500..700 cfm; then
-it is told how the answer hangs on it. The exit code is 1 where the rule is not kept.
+Figures carry their units: 8 in, 200 mm, 600 cfm, 7.5 kPa. A guess is written ~600 cfm or
+500..700 cfm; then it is told how the answer hangs on it. The exit code is 1 where the rule is not
+kept.
 
 Examples:
   grounds rule

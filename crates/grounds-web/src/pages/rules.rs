@@ -12,18 +12,21 @@ use grounds_rules::{Verdict, house::Applied};
 use grounds_sequence::words::{count, upper_first};
 use maud::{Markup, html};
 
-use crate::{say, visit::Visit};
+use crate::{rules::InPlace, say, visit::Visit};
 
 pub(crate) use index::index;
 pub(crate) use one::one;
 pub(crate) use work_out::work_out;
+
+/// Places whose open questions stand in the open.
+const OPEN: usize = 4;
 
 /// The page.
 pub(crate) fn rules(visit: &Visit) -> Markup {
     let rules = &visit.picture.rules;
     html! {
         header class="opening" {
-            p class="place-line" { "By the " (rules.code.title) ", " (rules.code.edition) }
+            p class="place-line" { (rules.code.title) ", " (rules.code.edition) }
             h1 { (headline(visit)) }
             p class="lead" { (lead(visit)) }
         }
@@ -92,12 +95,23 @@ fn unknown(visit: &Visit) -> Markup {
         @if !groups.is_empty() {
             section class="part" aria-labelledby="unknown" {
                 h2 id="unknown" { "Nobody can tell yet" }
-                @for (place, group) in &groups {
-                    h3 class="trade" { (place_name(visit, place.as_ref())) }
-                    ul class="rows plain" { @for (key, applied) in group { (row::unknown(visit, key, applied)) } }
+                @let (open, more) = groups.split_at(groups.len().min(OPEN));
+                @for group in open { (unknown_in(visit, group)) }
+                @if !more.is_empty() {
+                    details class="fold" {
+                        summary { "In " (say::counted(more.len(), "more place", "more places")) }
+                        @for group in more { (unknown_in(visit, group)) }
+                    }
                 }
             }
         }
+    }
+}
+
+fn unknown_in(visit: &Visit, (place, group): &InPlace<'_>) -> Markup {
+    html! {
+        h3 class="trade" { (place_name(visit, place.as_ref())) }
+        ul class="rows plain" { @for (key, applied) in group { (row::unknown(visit, key, applied)) } }
     }
 }
 

@@ -4,7 +4,7 @@ use grounds_rules::house::Applied;
 use grounds_sequence::words::upper_first;
 use maud::{Markup, html};
 
-use super::{address, goes_on};
+use super::{address, goes_on, shown};
 use crate::visit::Visit;
 
 /// One that is not kept: what is the matter, and the ways out.
@@ -29,8 +29,8 @@ pub(super) fn unknown(visit: &Visit, key: &str, applied: &Applied) -> Markup {
         li class="row fit-row unknown" {
             div class="row-words" {
                 h4 class="row-name" { a href=(address(visit, key)) { (name(applied)) } }
-                @for missing in &applied.answer.missing {
-                    p class="row-why" { (upper_first(missing.what)) ": ask " b { (missing.who) } "." }
+                @for (who, what) in shown::by_whom(&applied.answer) {
+                    p class="row-why" { (upper_first(&what.join("; "))) ": from " b { (who) } "." }
                 }
             }
         }

@@ -55,6 +55,18 @@ fn end(holds: bool) -> &'static str {
     if holds { "as asked" } else { "not as asked" }
 }
 
+/// What is missing, gathered by who has it.
+pub(super) fn by_whom(answer: &Answer) -> Vec<(&'static str, Vec<&'static str>)> {
+    let mut all: Vec<(&'static str, Vec<&'static str>)> = Vec::new();
+    for missing in &answer.missing {
+        match all.iter_mut().find(|(who, _)| *who == missing.who) {
+            Some((_, what)) => what.push(missing.what),
+            None => all.push((missing.who, vec![missing.what])),
+        }
+    }
+    all
+}
+
 /// What is missing, and who has it.
 pub(super) fn missing(answer: &Answer) -> Markup {
     html! {
@@ -64,8 +76,8 @@ pub(super) fn missing(answer: &Answer) -> Markup {
                 ul class="checks" {
                     @for missing in &answer.missing {
                         li {
-                            (upper_first(missing.what)) ": ask " b { (missing.who) } ". "
-                            span class="soft" { "Like " (missing.example) "." }
+                            (upper_first(missing.what)) ": from " b { (missing.who) } ". "
+                            span class="soft" { "Write " (missing.example) "." }
                         }
                     }
                 }
@@ -100,7 +112,7 @@ pub(super) fn stands_on(rule: &Rule, code: &Code) -> Markup {
                     li { (source.text) " " span class="soft" { "(" (grade_words(source.grade)) ")" } }
                 }
             }
-            p class="soft" { "Limits by the " (code.title) ", " (code.edition) "." }
+            p class="soft" { "Limits: " (code.title) ", " (code.edition) "." }
             @for line in rule.formula { p class="formula" { (line) } }
         }
     }

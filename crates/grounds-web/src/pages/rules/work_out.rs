@@ -6,7 +6,7 @@ use grounds_rules::{
     Answer, Code, Given, GivenFault, InputKind, Origin, Rule, Spec, Verdict, grade_words,
     rule_named,
 };
-use grounds_sequence::words::upper_first;
+use grounds_sequence::words::{count, upper_first};
 use maud::{Markup, html};
 
 use super::{in_two, shown};
@@ -107,7 +107,7 @@ fn said(rule: &Rule, typed: &Typed<'_>, answer: Option<&Answer>) -> Markup {
             @if !rest.is_empty() { p class="lead" { (rest) } }
             p class="soft" { (rule.question) }
         } @else if faults > 0 {
-            h1 { (upper_first(&say::counted(faults, "figure", "figures"))) " cannot be read." }
+            h1 { (upper_first(&count(faults))) (if faults == 1 { " figure" } else { " figures" }) " cannot be read." }
             p class="lead" { "What was typed is still there; each says how to mend it." }
         } @else {
             h1 { (rule.question) }
@@ -193,7 +193,11 @@ fn hint(spec: &Spec, code: &Code) -> String {
         } else {
             format!(", from {} to {}", spec.least, spec.most)
         };
-        parts.push(format!("Like {}{range}.", kind.example));
+        let (_, values) = kind
+            .example
+            .split_once(" like ")
+            .unwrap_or(("", kind.example));
+        parts.push(format!("Like {values}{range}."));
     }
     match spec.origin {
         Origin::Asked => parts.push(format!("From {}.", spec.who.words())),

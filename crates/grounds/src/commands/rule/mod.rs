@@ -74,7 +74,7 @@ fn unknown(name: &str) -> Trouble {
 fn read(rule: &Rule, figures: &[String]) -> Result<Given, Trouble> {
     let example = rule.asked().next().map_or_else(
         || "riser=\"8 in\"".to_owned(),
-        |spec| format!("{}=\"{}\"", spec.name, spec.kind.example()),
+        |spec| format!("{}=\"{}\"", spec.name, one::first_example(spec)),
     );
     let pair = |text| {
         str::split_once(text, '=').ok_or_else(|| {

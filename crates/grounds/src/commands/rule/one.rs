@@ -25,13 +25,7 @@ pub(super) fn asks(rule: &Rule, code: &Code) -> Page {
     stands_on(&mut page, rule, code);
     let figures: Vec<String> = rule
         .asked()
-        .map(|spec| {
-            let example = spec.kind.example();
-            let value = example.strip_prefix("one of ").unwrap_or(&example);
-            let value = value.split([',']).next().unwrap_or(value);
-            let value = value.split(" or ").next().unwrap_or(value);
-            format!("{}=\"{value}\"", spec.name)
-        })
+        .map(|spec| format!("{}=\"{}\"", spec.name, first_example(spec)))
         .collect();
     page.heading(HEAD, "Try it");
     page.paragraph(
@@ -42,6 +36,15 @@ pub(super) fn asks(rule: &Rule, code: &Code) -> Page {
     page
 }
 
+/// The first value that an input may have: `600 cfm`.
+pub(super) fn first_example(spec: &Spec) -> String {
+    let example = spec.kind.example();
+    let (_, values) = example.split_once(" like ").unwrap_or(("", &example));
+    let values = values.strip_prefix("one of ").unwrap_or(values);
+    let first = values.split(", ").next().unwrap_or(values);
+    first.split(" or ").next().unwrap_or(first).to_owned()
+}
+
 /// Where an input comes from, and what to write for it.
 fn origin(spec: &Spec, code: &Code) -> String {
     let range = if spec.least.is_empty() {
@@ -49,7 +52,7 @@ fn origin(spec: &Spec, code: &Code) -> String {
     } else {
         format!(", from {} to {}", spec.least, spec.most)
     };
-    let write = format!("like {}{range}", spec.kind.example());
+    let write = format!("write {}{range}", spec.kind.example());
     let who = spec.who.words();
     match spec.origin {
         Origin::Asked => format!("{write}; from {who}"),
