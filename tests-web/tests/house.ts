@@ -119,6 +119,11 @@ export const pages = [
   ["forecast", "/j/alder-sluice/forecast"],
   ["win-back", "/j/alder-sluice/win-back"],
   ["what-if", "/j/alder-sluice/what-if"],
+  ["rules", "/j/alder-sluice/rules"],
+  ["rule", "/j/alder-sluice/rules/make-up-air/kitchen-hood"],
+  ["rule-unknown", "/j/alder-sluice/rules/guard-load/stair-glass"],
+  ["work-out", "/j/alder-sluice/rules/work-out"],
+  ["work-out-answer", "/j/alder-sluice/rules/work-out/make-up-air?airflow=600+cfm&supply-air=500..700+cfm"],
   ["more", "/j/alder-sluice/more"],
   ["jobs", "/jobs"],
 ] as const;

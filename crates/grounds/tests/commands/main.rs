@@ -7,5 +7,6 @@ mod bathroom;
 mod data;
 mod faulty;
 mod readme;
+mod rules;
 mod running;
 mod serving;
