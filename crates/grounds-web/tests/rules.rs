@@ -39,7 +39,7 @@ name = "NAME"
 
 [levels.ground]
 name = "NAME"
-height = "0"
+height = "0'"
 
 [places.hall]
 name = "NAME"
