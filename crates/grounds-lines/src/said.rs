@@ -112,6 +112,18 @@ pub fn exact(mm: f64, units: Units) -> String {
     )
 }
 
+/// A length as it is, with its sign, in the job's units: not rounded unless it must be, and then
+/// marked so.
+#[must_use]
+pub fn signed_exact(length: Length, units: Units) -> String {
+    let text = length.abs().display(units).to_string();
+    if length.is_negative() {
+        format!("−{text}")
+    } else {
+        text
+    }
+}
+
 /// A chance as it is said: `nine cases of ten`, `one case of twenty`.
 #[must_use]
 pub fn chance(of: f64) -> String {

@@ -91,6 +91,39 @@ pub fn space(
     Err(SpacingFault::TooMany)
 }
 
+/// So many pieces of one width in a clear length, with equal gaps beside and between them.
+///
+/// # Errors
+/// When a length is not above zero, the pieces are longer than the row, or there are more than ten
+/// thousand.
+///
+/// ```
+/// use grounds_fit::spacing::spaced;
+/// use grounds_measure::{Length, Step};
+/// // Twelve slats of 2 1/2 in with half-inch gaps fill 36 1/2 in.
+/// let row = spaced("36 1/2 in".parse()?, "2 1/2 in".parse()?, 12, Step::SIXTEENTH_INCH)?;
+/// assert!(row.gaps.iter().all(|gap| *gap == Length::from_64ths(32)));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+pub fn spaced(
+    clear: Length,
+    piece: Length,
+    count: usize,
+    step: Step,
+) -> Result<Spaced, SpacingFault> {
+    if !clear.is_positive() || !piece.is_positive() {
+        return Err(SpacingFault::NotAbove);
+    }
+    let count = i64::try_from(count)
+        .ok()
+        .filter(|count| *count <= MOST)
+        .ok_or(SpacingFault::TooMany)?;
+    if piece * count > clear {
+        return Err(SpacingFault::Full);
+    }
+    Ok(marked(clear, piece, count, step))
+}
+
 /// So many pieces, their marks rounded each on its own.
 fn marked(clear: Length, piece: Length, count: i64, step: Step) -> Spaced {
     let free = clear - piece * count;

@@ -8,5 +8,5 @@ mod gaps;
 mod risers;
 
 pub use courses::{Course, Cuts, Laid, Start, Target};
-pub use gaps::{Spaced, SpacingFault, space};
+pub use gaps::{Spaced, SpacingFault, space, spaced};
 pub use risers::{Flight, Limits, Pads, finished, pads, riser_count, rough_for};
