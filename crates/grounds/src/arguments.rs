@@ -20,7 +20,8 @@ Examples:
   grounds weeks my-house --by place    the next two weeks, room by room
   grounds why my-house bathroom        why the work in the bathroom waits
   grounds fit my-house                 what will not be flush or the right size
-  grounds rules my-house               what the trade and the code would not pass";
+  grounds rules my-house               what the trade and the code would not pass
+  grounds set-out gaps clear=1830 piece=38 under=102";
 
 /// What can start in the house, what waits, and why.
 ///
@@ -91,6 +92,18 @@ Examples:
   grounds rule riser-and-going riser=\"8 in\" going=\"10 in\"
   grounds rule riser-and-going riser=190mm going=260mm --code metric-europe")]
     Rule(Rule),
+    /// How to set out a row, a flight, a cut list, a pocket, a floor, shims: with its working.
+    #[command(after_help = "\
+What is typed is read as on a page: a bare figure is in millimetres, or in inches where a figure is
+in feet and inches or with --units imperial. Lists stand in one text with `;` between. The exit code
+is 1 where what is asked for cannot be had. Without KEY=VALUE, what can be given is listed.
+
+Examples:
+  grounds set-out gaps clear=1830 piece=38 under=102
+  grounds set-out risers built=\"14 x 7 1/2\\\"\" foot=3/4
+  grounds set-out cuts stock=4800 pieces=\"jamb: 6 x 2100; head: 3 x 980\"
+  grounds set-out wood species=\"white oak\" board=178 across=4200 --json")]
+    SetOut(SetOut),
     /// How sure the dates are: even-chance and four-in-five dates, and what moves them.
     #[command(after_help = "\
 The same runs and seed give the same dates, on any number of cores.
@@ -279,6 +292,32 @@ pub(crate) struct Rule {
     /// Print JSON.
     #[arg(long)]
     pub(crate) json: bool,
+}
+
+/// `grounds set-out`
+#[derive(Debug, Args)]
+pub(crate) struct SetOut {
+    /// What is asked: gaps, boards, risers, cuts, pocket, wood or shims.
+    #[arg(value_name = "WHAT")]
+    pub(crate) what: String,
+    /// What is given, such as clear=1830.
+    #[arg(value_name = "KEY=VALUE")]
+    pub(crate) given: Vec<String>,
+    /// What a bare figure is in. Without it, inches where any figure has feet or inches.
+    #[arg(long, value_enum)]
+    pub(crate) units: Option<In>,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// What a bare figure is in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum In {
+    /// Millimetres and degrees Celsius.
+    Metric,
+    /// Inches and degrees Fahrenheit.
+    Imperial,
 }
 
 /// `grounds forecast`

@@ -11,6 +11,7 @@ mod rule;
 mod rules;
 mod schema;
 mod serve;
+mod set_out;
 mod verify;
 mod weeks;
 mod what_if;
@@ -32,6 +33,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
         Some(Command::Fit(asked)) => fit::run(asked),
         Some(Command::Rules(asked)) => rules::run(asked),
         Some(Command::Rule(asked)) => rule::run(asked),
+        Some(Command::SetOut(asked)) => set_out::run(asked),
         Some(Command::Forecast(asked)) => forecast::run(asked),
         Some(Command::Options(asked)) => options::run(asked),
         Some(Command::WhatIf(asked)) => what_if::run(asked),

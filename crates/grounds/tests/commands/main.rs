@@ -10,3 +10,4 @@ mod readme;
 mod rules;
 mod running;
 mod serving;
+mod set_out;
