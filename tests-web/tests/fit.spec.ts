@@ -20,6 +20,15 @@ const PAGES = [
   ["fit-stair", `${FIT}/stair/stair-upper`],
   ["fit-plane", `${FIT}/plane/tower-plane`],
   ["fit-read", `${FIT}/read?about=kitchen.floor&what=from%20mill-floor&need=hall-kitchen.threshold`],
+  ["set-out", `${FIT}/set-out`],
+  ["set-out-gaps", `${FIT}/set-out/gaps?clear=1830&piece=38&under=102`],
+  ["set-out-boards", `${FIT}/set-out/boards?row=3000&piece=600&joint=3&edge=5&least=150&centres=1000`],
+  ["set-out-risers", `${FIT}/set-out/risers`],
+  ["set-out-cuts", `${FIT}/set-out/cuts?pieces=jamb:%206%20x%202100%0Ahead:%203%20x%20980&stock=4800%0A3600`],
+  ["set-out-pocket", `${FIT}/set-out/pocket?clear=16%0A15.5%0A16&piece=12&seals=2&play=1.5`],
+  ["set-out-wood", `${FIT}/set-out/wood?species=white%20oak&board=178&across=4200&edge=15`],
+  ["set-out-shims", `${FIT}/set-out/shims`],
+  ["set-out-empty", `${FIT}/set-out/pocket`],
 ] as const;
 
 for (const size of sizes) {
@@ -150,4 +159,21 @@ test.describe("without script", () => {
     await page.waitForURL(/kitchen-scullery\.threshold\?wrote=/);
     await expect(page.getByRole("heading", { name: "What that changed" })).toBeVisible();
   });
+});
+
+test("figures that cannot be read come back with what was typed, by keyboard and without script", async ({ browser, server }) => {
+  const context = await browser.newContext({ javaScriptEnabled: false, baseURL: server.address });
+  const page = await context.newPage();
+  await page.goto(`${FIT}/set-out/gaps`);
+  await page.getByLabel("Clear length between the ends").fill("a hand");
+  await page.getByLabel("Width of one piece").fill("38");
+  await page.getByLabel("Every gap under").fill("102");
+  await page.keyboard.press("Enter");
+  await expect(page.locator("#clear")).toHaveValue("a hand");
+  await expect(page.locator("#clear-fault")).toContainText("is no length");
+  await page.locator("#clear").fill("1830");
+  await page.getByRole("button", { name: "Set it out" }).click();
+  await expect(page.locator("h1")).toContainText("13 pieces of 38");
+  expect(page.url()).toContain("clear=1830");
+  await context.close();
 });

@@ -51,6 +51,9 @@ pub enum SpacingKind {
     Gap,
 }
 
+/// So few parts show both ends by themselves.
+const FEW: usize = 3;
+
 /// Height of the run and of its enlarged ends, in pixels.
 const STRIP: f64 = 46.0;
 
@@ -76,7 +79,9 @@ pub fn spacing_layout(spacing: &SpacingLayout, medium: Medium) -> String {
         return String::new();
     }
     let room = medium.width() - 12.0;
-    let whole = medium.enlargement(to - from, room, 4.0);
+    // A pocket is drawn larger than life, a row of boards never: both its ends are.
+    let most = if parts.len() > FEW { 4.0 } else { 24.0 };
+    let whole = medium.enlargement(to - from, room, most);
     let strip = Strip {
         from,
         left: 6.0,

@@ -10,6 +10,7 @@ use axum::{
     response::{IntoResponse, Redirect, Response},
     routing::{get, post},
 };
+use grounds_lines::asked::Question;
 use maud::Markup;
 use tower_http::timeout::TimeoutLayer;
 
@@ -54,6 +55,8 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/fit/stair/{key}", get(stair))
         .route("/j/{job}/fit/plane/{key}", get(plane))
         .route("/j/{job}/fit/read", get(read).post(taking::read))
+        .route("/j/{job}/fit/set-out", get(set_out_list))
+        .route("/j/{job}/fit/set-out/{what}", get(set_out))
         .route("/j/{job}/fit/decide", post(taking::decide))
         .route("/j/{job}/rules", get(rules))
         .route("/j/{job}/rules/{rule}/{about}", get(rule))
@@ -199,6 +202,36 @@ fn no_rule(visit: &Visit, key: &str) -> Lost {
     let shown = crate::say::cut(key, 120);
     let why = format!("There is no rule called “{shown}” here.");
     Lost::new(Fault::Missing(why)).back_to(&visit.to("rules"))
+}
+
+async fn set_out_list(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(
+        &visit,
+        "Set out",
+        Some(Tab::Fit),
+        &pages::set_out_list(&visit),
+    )
+}
+
+async fn set_out(Looking { visit, .. }: Looking, Path((_, what)): Keyed) -> Result<Response, Lost> {
+    let Some(question) = Question::named(&what) else {
+        let shown = crate::say::cut(&what, 120);
+        let why = format!("Nothing called “{shown}” can be set out.");
+        return Err(Lost::new(Fault::Missing(why)).back_to(&visit.to("fit/set-out")));
+    };
+    // A long cut list is reckoned beside the threads that answer others.
+    let asked = tokio::task::spawn_blocking(move || {
+        let (inside, is_sound) = pages::set_out(&visit, question);
+        let page = pages::frame(&visit, question.title(), Some(Tab::Fit), &inside);
+        (page, is_sound)
+    });
+    let (page, is_sound) = asked.await.map_err(Fault::broke_off)?;
+    let status = if is_sound {
+        StatusCode::OK
+    } else {
+        StatusCode::UNPROCESSABLE_ENTITY
+    };
+    Ok((status, page).into_response())
 }
 
 async fn house(Looking { visit, .. }: Looking) -> Markup {

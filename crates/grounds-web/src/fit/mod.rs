@@ -2,6 +2,7 @@
 
 mod drawn;
 mod opening;
+pub(crate) mod set_out;
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -9,6 +9,7 @@ mod opening;
 mod plane;
 mod read;
 mod row;
+mod set_out;
 mod sheet;
 mod shown;
 mod stair;
@@ -26,6 +27,7 @@ pub(crate) use opening::opening;
 pub(crate) use plane::plane;
 pub(crate) use read::{Typed, read};
 pub(crate) use row::address;
+pub(crate) use set_out::{set_out, set_out_list};
 pub(crate) use sheet::{paper, scale};
 pub(crate) use stair::stair;
 
@@ -54,6 +56,7 @@ pub(crate) fn fit(visit: &Visit) -> Markup {
             }
             (all::all(visit))
         }
+        (set_out::short(visit))
         (crate::pages::rules::way_here(visit))
     }
 }

@@ -18,7 +18,10 @@ mod what_if;
 mod win_back;
 mod work;
 
-pub(crate) use fit::{Typed, fit, need, opening, paper, plane, read, scale as paper_scale, stair};
+pub(crate) use fit::{
+    Typed, fit, need, opening, paper, plane, read, scale as paper_scale, set_out, set_out_list,
+    stair,
+};
 pub(crate) use forecast::forecast;
 pub(crate) use frame::{Tab, frame};
 pub(crate) use house::house;
