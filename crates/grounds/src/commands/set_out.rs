@@ -55,19 +55,23 @@ pub(super) fn run(asked: &SetOut) -> Result<Ending, Trouble> {
 
 /// The units asked for, or those in which a figure is typed.
 fn units(asked: &SetOut) -> Units {
-    const INCHES: [&str; 7] = ["\"", "'", "″", "′", " in", " ft", " feet"];
     match asked.units {
         Some(In::Metric) => Units::Metric,
         Some(In::Imperial) => Units::Imperial,
-        None => {
-            let inches = |text: &String| INCHES.iter().any(|mark| text.contains(mark));
-            if asked.given.iter().any(inches) {
-                Units::Imperial
-            } else {
-                Units::Metric
-            }
-        }
+        None if asked.given.iter().any(|text| is_in_inches(text)) => Units::Imperial,
+        None => Units::Metric,
     }
+}
+
+/// Whether a figure is followed by a mark of feet or inches, or is a fraction.
+fn is_in_inches(text: &str) -> bool {
+    const MARKS: [&str; 9] = ["\"", "'", "″", "′", "”", "’", "in", "ft", "/"];
+    let after = text.match_indices(|c: char| c.is_ascii_digit());
+    let mut after = after.filter_map(|(at, digit)| text.get(at + digit.len()..));
+    after.any(|rest| {
+        let rest = rest.trim_start();
+        MARKS.iter().any(|mark| rest.starts_with(mark))
+    })
 }
 
 /// What was given, each under the key of a field.

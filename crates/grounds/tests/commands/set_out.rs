@@ -69,6 +69,22 @@ fn the_textbook_cut_list_is_proved_and_stands_in_json() {
 }
 
 #[test]
+fn a_bare_figure_is_in_inches_where_another_is_in_feet_or_a_fraction() {
+    for (clear, piece) in [("72in", "1.5"), ("6'", "1.5"), ("72", "1 1/2")] {
+        let (clear, piece) = (format!("clear={clear}"), format!("piece={piece}"));
+        let ended = grounds(&["set-out", "gaps", &clear, &piece, "under=4"]);
+        assert!(
+            ended.out.contains("13 pieces of 1 1/2\""),
+            "{clear} {piece} {}",
+            ended.out
+        );
+    }
+    // The name of a piece says nothing of units.
+    let ended = grounds(&["set-out", "cuts", "pieces=main in: 2 x 900", "stock=2400"]);
+    assert!(ended.out.contains("2400 mm"), "{}", ended.out);
+}
+
+#[test]
 fn without_figures_it_lists_what_can_be_given() {
     for what in [
         "gaps", "boards", "risers", "cuts", "pocket", "wood", "shims",

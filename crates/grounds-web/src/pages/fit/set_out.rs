@@ -155,7 +155,7 @@ fn table(table: &Table) -> Markup {
         @if !table.rows.is_empty() {
             section class="part" aria-labelledby="rows" {
                 h2 id="rows" { (table.title) }
-                div class="scrolls" tabindex="0" role="region" aria-label=(table.title) {
+                div class="scrolls" tabindex="0" role="region" aria-label={ (table.title) ", as a table" } {
                     table class="table" {
                         thead { tr { @for head in table.heads { th scope="col" { (head) } } } }
                         tbody {
