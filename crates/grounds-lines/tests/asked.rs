@@ -1,6 +1,8 @@
 //! What is asked by hand is answered with the values that print and trade know, and what cannot be
 //! read is sent back with its mend.
 
+#![allow(clippy::expect_used, reason = "a test stops at the first surprise")]
+
 use grounds_lines::asked::{Answer, LONGEST_TEXT, Question, Typed, Wrong};
 use grounds_measure::Units;
 use proptest::prelude::*;
