@@ -1,0 +1,2 @@
+//! A spoken walk, read into proposed notes and questions.
+pub mod transcript;

@@ -1,0 +1,107 @@
+//! Cue text without its markup: WebVTT's tags and character references, SubRip's tags.
+
+/// Plain words of a cue, and the speaker that a voice tag names.
+pub(super) struct Plain {
+    pub(super) text: String,
+    pub(super) voice: Option<String>,
+}
+
+/// Takes tags and character references out of a cue's text.
+///
+/// A tag runs from `<` to the next `>`, or to the end if there is none, as WebVTT says. What is
+/// read aloud beside the text (`<rt>`) is left out.
+pub(super) fn plain(text: &str) -> Plain {
+    let mut out = String::with_capacity(text.len());
+    let mut voice = None;
+    let mut aside = false;
+    let mut rest = text;
+    while let Some(at) = rest.find(['<', '&']) {
+        let (before, from) = rest.split_at(at);
+        if !aside {
+            out.push_str(before);
+        }
+        if from.starts_with('<') {
+            let end = from.find('>').unwrap_or(from.len());
+            let tag = from.get(1..end).unwrap_or_default();
+            match tag.trim() {
+                "rt" => aside = true,
+                "/rt" | "/ruby" => aside = false,
+                _ => voice = voice.or_else(|| voice_of(tag)),
+            }
+            rest = from.get(end + 1..).unwrap_or_default();
+        } else {
+            let (said, after) = reference(from);
+            if !aside {
+                out.push_str(&said);
+            }
+            rest = after;
+        }
+    }
+    if !aside {
+        out.push_str(rest);
+    }
+    Plain { text: out, voice }
+}
+
+/// The name in a voice tag such as `<v Mara>` or `<v.loud Mara>`.
+fn voice_of(tag: &str) -> Option<String> {
+    let (name, speaker) = tag.split_once([' ', '\t', '\n'])?;
+    let is_voice = name == "v" || name.starts_with("v.");
+    let speaker = super::one_line(speaker);
+    (is_voice && !speaker.is_empty()).then(|| speaker.chars().take(60).collect())
+}
+
+/// The named references that WebVTT lists, and the quotes that HTML adds.
+const NAMED: [(&str, &str); 8] = [
+    ("amp", "&"),
+    ("lt", "<"),
+    ("gt", ">"),
+    ("lrm", "\u{200e}"),
+    ("rlm", "\u{200f}"),
+    ("nbsp", " "),
+    ("quot", "\""),
+    ("apos", "'"),
+];
+
+/// What a text that begins with `&` says, and what follows it.
+fn reference(text: &str) -> (String, &str) {
+    let body = text.get(1..).unwrap_or_default();
+    let Some(end) = body.find(';').filter(|end| *end <= 10) else {
+        return ("&".to_owned(), body);
+    };
+    let name = body.get(..end).unwrap_or_default();
+    let after = body.get(end + 1..).unwrap_or_default();
+    if let Some((_, said)) = NAMED.iter().find(|(known, _)| *known == name) {
+        return ((*said).to_owned(), after);
+    }
+    let code = match name.strip_prefix('#') {
+        Some(hex) if hex.starts_with(['x', 'X']) => {
+            u32::from_str_radix(hex.get(1..).unwrap_or_default(), 16).ok()
+        }
+        Some(decimal) => decimal.parse().ok(),
+        None => None,
+    };
+    match code.and_then(char::from_u32) {
+        Some(c) => (c.to_string(), after),
+        None => ("&".to_owned(), body),
+    }
+}
+
+/// Takes SubRip's position marks (`{\an8}`) out as well.
+pub(super) fn without_braces(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let mut rest = text;
+    while let Some(at) = rest.find("{\\") {
+        let (before, from) = rest.split_at(at);
+        out.push_str(before);
+        match from.find('}') {
+            Some(end) => rest = from.get(end + 1..).unwrap_or_default(),
+            None => {
+                rest = from;
+                break;
+            }
+        }
+    }
+    out.push_str(rest);
+    out
+}
