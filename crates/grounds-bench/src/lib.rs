@@ -44,5 +44,6 @@ pub mod race;
 pub mod report;
 mod rows;
 pub mod sweep;
+pub mod walks;
 
 pub use rows::ReadError;

@@ -31,6 +31,8 @@ enum Set {
     JobShop(Run),
     /// Random houses in their finish phase: what a second of search saves.
     Houses(HousesRun),
+    /// Spoken walks with the right extraction beside each: how well they are read.
+    Walks(WalksRun),
 }
 
 #[derive(Debug, Args)]
@@ -50,6 +52,19 @@ struct HousesRun {
     /// Threads that search a house.
     #[arg(long, value_name = "N", default_value = "2")]
     threads: NonZeroU8,
+}
+
+#[derive(Debug, Args)]
+struct WalksRun {
+    /// The file with the walks and their tables.
+    #[arg(required = true, value_name = "FILE")]
+    file: PathBuf,
+    /// Also list what was missed and what was a false alarm.
+    #[arg(long)]
+    list: bool,
+    /// Also list every proposal and question.
+    #[arg(long)]
+    all: bool,
 }
 
 #[derive(Debug, Args)]
@@ -114,6 +129,7 @@ fn main() -> ExitCode {
         Set::RcpspMax(run) => bench(run, &TIME_LAGS),
         Set::JobShop(run) => bench(run, &JOB_SHOPS),
         Set::Houses(run) => houses(&run).map(|()| Wrong::default()),
+        Set::Walks(run) => walks(&run).map(|()| Wrong::default()),
     };
     match ran {
         Ok(wrong) if wrong == Wrong::default() => ExitCode::SUCCESS,
@@ -134,6 +150,13 @@ fn houses(run: &HousesRun) -> io::Result<()> {
         threads: run.threads,
     };
     grounds_bench::houses::run(&houses, &mut io::stdout().lock())
+}
+
+/// Scores the walks of a file.
+fn walks(run: &WalksRun) -> io::Result<()> {
+    let file = std::fs::read_to_string(&run.file)?;
+    let scripts = grounds_bench::walks::read(&file).map_err(io::Error::other)?;
+    grounds_bench::walks::run(&scripts, run.list, run.all, &mut io::stdout().lock())
 }
 
 /// Runs every instance; how many went wrong.

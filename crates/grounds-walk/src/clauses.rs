@@ -1,0 +1,242 @@
+//! Sentences as clauses, each with the word that ties it to the one before.
+
+use crate::{
+    lexicon::Class,
+    noun::is_content,
+    tokens::{Token, What},
+};
+
+/// What ties a clause to the one before it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Link {
+    /// It begins the sentence.
+    Start,
+    /// A comma, a dash.
+    Comma,
+    /// `and`, `plus`, `then`.
+    And,
+    /// `but`, `though`.
+    But,
+    /// `so`.
+    So,
+    /// `or`.
+    Or,
+    /// `because`.
+    Cause,
+    /// `till`, `unless`, `before`.
+    Until,
+    /// `if`, `once`, `when`.
+    When,
+    /// `which`, `where`.
+    Which,
+}
+
+/// A clause: tokens without marks.
+#[derive(Clone, Debug)]
+pub(crate) struct Clause {
+    pub(crate) link: Link,
+    pub(crate) tokens: Vec<Token>,
+}
+
+/// Whether an `'s` makes the word before it an owner: a noun follows and no verb can.
+pub(crate) fn is_owner_mark(tokens: &[Token], at: usize) -> bool {
+    let Some(token) = tokens.get(at).filter(|token| token.text == "'s") else {
+        return false;
+    };
+    let _ = token;
+    let pronoun = at
+        .checked_sub(1)
+        .and_then(|before| tokens.get(before))
+        .is_none_or(|before| before.any(&[Class::Pron, Class::Which, Class::Adv]));
+    if pronoun {
+        return false;
+    }
+    let Some(next) = tokens.get(at + 1) else {
+        return false;
+    };
+    let noun = match next.what {
+        What::Word => {
+            (next.classes.is_empty() && !participle(&next.text))
+                || (next.any(&[Class::AbleNoun, Class::FaultNoun, Class::Person, Class::TestNoun])
+                    && !next.any(&[Class::Read, Class::Done, Class::Wrong, Class::FaultVerb]))
+        }
+        _ => false,
+    };
+    noun && tokens.get(at + 2).is_some_and(|after| {
+        is_verb(tokens, at + 2) || after.classes.is_empty() || is_state(after)
+    })
+}
+
+/// Whether a word that the lexicon does not know looks like a participle.
+pub(crate) fn participle(text: &str) -> bool {
+    text.len() > 4 && (text.ends_with("ed") || text.ends_with("ing")) && !text.contains(' ')
+}
+
+/// Whether the token is a verb that a predicate begins with.
+pub(crate) fn is_verb(tokens: &[Token], at: usize) -> bool {
+    tokens.get(at).is_some_and(|token| {
+        token.any(&[
+            Class::Be,
+            Class::Have,
+            Class::Do,
+            Class::Modal,
+            Class::Will,
+            Class::Need,
+        ]) && token.what == What::Word
+            && !is_owner_mark_light(tokens, at)
+    })
+}
+
+fn is_owner_mark_light(tokens: &[Token], at: usize) -> bool {
+    tokens.get(at).is_some_and(|token| token.text == "'s") && is_owner_mark(tokens, at)
+}
+
+/// Whether the token says how far something has got.
+pub(crate) fn is_state(token: &Token) -> bool {
+    token.what == What::Word
+        && token.any(&[
+            Class::Done,
+            Class::NotDone,
+            Class::Started,
+            Class::Arrived,
+            Class::NotArrived,
+            Class::Wrong,
+            Class::Pass,
+            Class::Fail,
+            Class::FaultVerb,
+            Class::Block,
+            Class::Particle,
+            Class::Ordered,
+        ])
+}
+
+/// The clauses of a sentence.
+pub(crate) fn split(tokens: &[Token]) -> Vec<Clause> {
+    let mut clauses = Vec::new();
+    let mut open: Vec<Token> = Vec::new();
+    let mut link = Link::Start;
+    let mut at = 0;
+    while let Some(token) = tokens.get(at) {
+        let next_link = cut(tokens, at, &open);
+        match next_link {
+            Some(next) => {
+                close(&mut clauses, &mut open, link);
+                link = next;
+                // A negation stays with what it denies: "not till" is until with a denial.
+            }
+            None if token.mark().is_some() => {}
+            None => open.push(token.clone()),
+        }
+        at += 1;
+    }
+    close(&mut clauses, &mut open, link);
+    clauses
+}
+
+fn close(clauses: &mut Vec<Clause>, open: &mut Vec<Token>, link: Link) {
+    let tokens = std::mem::take(open);
+    if tokens.is_empty() {
+        return;
+    }
+    clauses.push(Clause { link, tokens });
+}
+
+/// The link of a clause that begins after this token, if one does.
+fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
+    let token = tokens.get(at)?;
+    let rest = tokens.get(at + 1..).unwrap_or_default();
+    if token.mark().is_some() {
+        return (!in_list(open, rest)).then_some(Link::Comma);
+    }
+    if token.what != What::Word {
+        return None;
+    }
+    let content_follows = rest
+        .iter()
+        .take_while(|token| token.mark().is_none())
+        .any(|token| is_content(token) || token.amount().is_some() || token.when().is_some()
+            || token.any(&[Class::Pron, Class::Particle]));
+    if !content_follows {
+        return None;
+    }
+    let dated = rest.first().is_some_and(|next| next.when().is_some());
+    if token.is(Class::Cause) && !(dated || matches!(token.text.as_str(), "as")) {
+        return Some(Link::Cause);
+    }
+    if token.is(Class::Until) && !(token.text == "before" && dated) {
+        return Some(Link::Until);
+    }
+    if token.is(Class::When) && !(matches!(token.text.as_str(), "once" | "after") && open.is_empty() && !predicate(rest))
+        && !(token.text == "after" && !predicate(rest))
+    {
+        return Some(Link::When);
+    }
+    if token.is(Class::Which) && !open.is_empty() {
+        let verb_next = is_verb(tokens, at + 1) || rest.first().is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
+        let said_before = open.last().is_some_and(|last| is_content(last));
+        return (verb_next && said_before && token.text != "that").then_some(Link::Which);
+    }
+    if !token.is(Class::Conj) {
+        return None;
+    }
+    if open.is_empty() {
+        return None;
+    }
+    match token.text.as_str() {
+        "but" | "though" | "although" | "while" | "whereas" | "only" => {
+            (token.text != "only" || predicate(rest) && at > 0 && false).then_some(Link::But)
+        }
+        "so" | "and so" | "so then" => {
+            let degree = rest.first().is_some_and(|next| {
+                next.any(&[Class::Adv]) && !next.any(&[Class::Not, Class::When])
+            });
+            (!degree).then_some(Link::So)
+        }
+        "cos" => Some(Link::Cause),
+        "or" => predicate(rest).then_some(Link::Or),
+        _ => (predicate(rest) && !in_list(open, rest)).then_some(Link::And),
+    }
+}
+
+/// Whether a mark or an `and` stands between figures of one list.
+fn in_list(open: &[Token], rest: &[Token]) -> bool {
+    let before = open.last().is_some_and(|last| last.amount().is_some());
+    let mut after = rest.iter().skip_while(|token| {
+        token.mark().is_none()
+            && token.amount().is_none()
+            && token.any(&[Class::Conj, Class::Filler, Class::Correct, Class::No])
+            || token.mark() == Some(',')
+    });
+    let figure = after.next().is_some_and(|next| next.amount().is_some_and(|a| !a.unit.is_time()));
+    let named = after.next().is_some_and(|next| {
+        next.any(&[Class::TooWord]) && !next.is(Class::Side)
+    });
+    before && figure && !named
+}
+
+/// Whether the tokens up to the next mark or joining word hold a predicate of their own.
+fn predicate(rest: &[Token]) -> bool {
+    let mut noun_seen = false;
+    for (at, token) in rest.iter().enumerate().take(14) {
+        if token.mark().is_some() {
+            break;
+        }
+        if at > 0 && token.is(Class::Conj) && token.what == What::Word {
+            break;
+        }
+        if is_verb(rest, at) {
+            return true;
+        }
+        if at == 0 && token.is(Class::Act) && !token.any(&[Class::Done, Class::Wrong]) {
+            return rest.get(1).is_some_and(|next| {
+                next.any(&[Class::Det, Class::Pron]) || is_content(next)
+            });
+        }
+        if noun_seen && (is_state(token) || token.is(Class::Not) || token.text == "no") {
+            return true;
+        }
+        noun_seen |= is_content(token) && !is_state(token)
+            || token.is(Class::Pron) && token.what == What::Word;
+    }
+    false
+}

@@ -1,0 +1,140 @@
+//! Clauses whose verb is a full one: `panel came`, `I scribed the kick`, `door drags on it`.
+
+use super::{Class, Clause, Kind, Noun, Reader, Role, Tense, Token, What, blocked::text_of, copula::by_person, figure, state::{self, State}};
+use crate::{clauses::participle, noun::is_content};
+
+/// What somebody does that changes nothing in the house.
+const NO_WORK: [&str; 26] = [
+    "checked", "looked", "saw", "seen", "noticed", "asked", "told", "called", "rang", "phoned", "texted", "emailed",
+    "counted", "thought", "wanted", "liked", "tried", "walked", "talked", "wondered", "worried", "promised",
+    "needed", "used", "learned", "turned",
+];
+
+impl Reader<'_> {
+    /// Reads a clause with a full verb; false if it has none that tells.
+    pub(super) fn active(&mut self, clause: &Clause) -> bool {
+        let tokens = clause.tokens.as_slice();
+        self.somebody_did(tokens) || self.something_did(tokens)
+    }
+
+    /// `I scribed the kick`, `they sent the wrong one`, `glass guy measured yesterday`.
+    fn somebody_did(&mut self, tokens: &[Token]) -> bool {
+        let Some(at) = tokens.iter().position(|t| {
+            t.what == What::Word
+                && (state::is_done_word(t)
+                    || t.any(&[Class::FaultVerb, Class::Arrived, Class::Ordered, Class::Started])
+                    || matches!(t.text.as_str(), "did" | "took" | "sent" | "brought" | "gave" | "measured" | "ran out" | "drew" | "made" | "put"))
+        }) else {
+            return false;
+        };
+        let subject = tokens.get(..at).unwrap_or_default();
+        if !by_person(subject) {
+            return false;
+        }
+        let Some(verb) = tokens.get(at) else {
+            return false;
+        };
+        if NO_WORK.contains(&verb.text.as_str()) {
+            return false;
+        }
+        let object_tokens = tokens.get(at + 1..).unwrap_or_default();
+        let mut object = Noun::of(object_tokens);
+        object.refers |= object_tokens.iter().any(|t| t.is(Class::Pron) && t.what == What::Word);
+        let wrong = object_tokens.iter().any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle, Class::AbleNoun]))
+            || verb.any(&[Class::FaultVerb]) && !verb.is(Class::Arrived)
+            || matches!(verb.text.as_str(), "drew");
+        let kind = if wrong {
+            Kind::Wrong
+        } else if verb.is(Class::Ordered) {
+            Kind::Next
+        } else if verb.is(Class::Arrived) || matches!(verb.text.as_str(), "brought") {
+            Kind::Delivered
+        } else if verb.is(Class::Started) {
+            Kind::Started
+        } else if matches!(verb.text.as_str(), "took" | "gave" | "made" | "did" | "sent") {
+            return false;
+        } else {
+            Kind::Done
+        };
+        let person = subject.iter().find_map(|t| self.person_name(t));
+        let mut noun = object;
+        if noun.is_empty() && !noun.refers {
+            match &person {
+                Some(name) => {
+                    let named = Noun { words: name.to_lowercase().split(' ').map(str::to_owned).collect(), head: 1, refers: false };
+                    noun = named.with(&Noun::of(std::slice::from_ref(verb)));
+                }
+                None if subject.iter().any(|t| t.is(Class::Person)) => noun = Noun::of(subject),
+                None => noun.refers = true,
+            }
+        }
+        let thing = self.resolve(&noun);
+        let past = kind != Kind::Next;
+        let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
+        let figures: Vec<_> = if wrong { object_tokens.iter().filter_map(|t| t.amount()).map(|a| figure(*a, Role::Told, String::new())).collect() } else { Vec::new() };
+        let detail = text_of(tokens);
+        let confidence = if object_tokens.is_empty() { 74 } else { 82 };
+        if let Some(fact) = self.fact(kind, &thing, confidence) {
+            fact.dated = dated;
+            fact.figures = figures;
+            fact.detail = detail;
+            fact.who = person.or_else(|| fact.who.take());
+        }
+        true
+    }
+
+    /// `panel came`, `door drags on it`, `spray foam passed`, `one won't close`.
+    fn something_did(&mut self, tokens: &[Token]) -> bool {
+        let Some(at) = tokens.iter().enumerate().position(|(i, t)| {
+            i > 0 && t.what == What::Word && t.any(&[Class::FaultVerb, Class::Arrived, Class::Pass, Class::Fail, Class::Started, Class::NotArrived]) && !matches!(t.text.as_str(), "run" | "hits")
+        }) else {
+            return false;
+        };
+        let subject = tokens.get(..at).unwrap_or_default();
+        let denied = subject.iter().any(|t| t.is(Class::Not));
+        let Some((State::Is(kind), confidence)) = state::at_token(tokens, at) else {
+            return false;
+        };
+        if by_person(subject) && kind == Kind::Delivered && subject.len() <= 2 {
+            return false;
+        }
+        let noun = Noun::of(subject);
+        let thing = self.resolve(&noun);
+        if thing.is_empty() {
+            return false;
+        }
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let wrong_after = after.iter().any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle]));
+        let kind = match (denied, wrong_after) {
+            (true, _) => match super::answers::opposite(kind) {
+                Some(kind) => kind,
+                None => return true,
+            },
+            (_, true) => Kind::Wrong,
+            _ => kind,
+        };
+        let past = !matches!(kind, Kind::NotDelivered | Kind::NotDone);
+        let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
+        let detail = text_of(tokens);
+        let figures = if kind == Kind::Wrong { self.figures(after, &thing) } else { Vec::new() };
+        if let Some(fact) = self.fact(kind, &thing, confidence) {
+            fact.dated = dated;
+            fact.detail = detail;
+            fact.figures = figures.into_iter().map(|f| figure(f.amount, Role::Out, f.of)).collect();
+        }
+        true
+    }
+
+    /// Whether tokens are nothing but one participle or several: `stacked and numbered`.
+    pub(super) fn only_participles(tokens: &[Token]) -> bool {
+        !tokens.is_empty()
+            && tokens.iter().all(|t| {
+                t.what == What::Word && (t.any(&[Class::Conj, Class::Adv, Class::Particle]) || state::is_done_word(t) || participle(&t.text))
+                    && !is_content_only(t)
+            })
+    }
+}
+
+fn is_content_only(token: &Token) -> bool {
+    is_content(token) && token.classes.is_empty() && !participle(&token.text)
+}

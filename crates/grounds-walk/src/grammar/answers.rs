@@ -1,0 +1,127 @@
+//! Questions that are answered in the next breath, and those that are left open.
+
+use super::{Class, Clause, Kind, Noun, Reader, Sentence, Token, What, state};
+use crate::fact::Dated;
+
+/// A question that waits for its answer.
+#[derive(Clone, Debug)]
+pub(super) struct Asked {
+    thing: Noun,
+    kind: Option<Kind>,
+    sentence: usize,
+    dated: Option<Dated>,
+}
+
+impl Reader<'_> {
+    /// Reads a sentence as the answer to an open question; false if it is none.
+    pub(super) fn answer(&mut self, sentence: &Sentence) -> bool {
+        let Some(asked) = self.asked.clone() else {
+            return false;
+        };
+        if asked.sentence + 2 < self.sentence {
+            self.asked = None;
+            return false;
+        }
+        let tokens: Vec<&Token> = sentence
+            .tokens
+            .iter()
+            .filter(|token| token.mark().is_none())
+            .collect();
+        let Some(first) = tokens.first() else {
+            return false;
+        };
+        let short = tokens.len() <= 4;
+        let Some(kind) = asked.kind else {
+            return false;
+        };
+        let denied = first.is(Class::No) || tokens.iter().any(|t| t.is(Class::Not)) && short;
+        let agreed = first.is(Class::Yes) && short;
+        if !short || !(denied || agreed) || tokens.iter().any(|t| t.amount().is_some()) {
+            return false;
+        }
+        let kind = if denied { opposite(kind) } else { Some(kind) };
+        self.asked = None;
+        if let Some(kind) = kind {
+            let thing = asked.thing.clone();
+            self.subject = Some(thing.clone());
+            if let Some(fact) = self.fact(kind, &thing, 88) {
+                fact.dated = asked.dated;
+            }
+        }
+        true
+    }
+
+    /// Reads a sentence that asks: a choice that is open, or a question that may be answered next.
+    pub(super) fn question(&mut self, clauses: &[Clause], tokens: &[Token]) {
+        self.asked = None;
+        if self.open_choice(clauses, tokens) {
+            return;
+        }
+        let predicate: Vec<Token> = tokens
+            .iter()
+            .filter(|token| token.mark().is_none() && !token.is(Class::Filler))
+            .cloned()
+            .collect();
+        if let [only] = predicate.as_slice()
+            && let Some(when) = only.when()
+        {
+            // "Monday? Tuesday.": the answer dates the last step.
+            let _ = when;
+            return;
+        }
+        let Some(head) = predicate.first() else {
+            return;
+        };
+        if head.any(&[Class::Be, Class::Have, Class::Do]) && head.what == What::Word {
+            let rest = predicate.get(1..).unwrap_or_default();
+            let found = state::find(rest);
+            let (noun, kind) = match found {
+                Some(found) => (
+                    Noun::of(rest.get(..found.at).unwrap_or_default()),
+                    match found.state {
+                        state::State::Is(kind) => Some(kind),
+                        _ => None,
+                    },
+                ),
+                None => (Noun::of(rest), None),
+            };
+            let thing = self.resolve(&noun);
+            self.asked = Some(Asked {
+                thing,
+                kind,
+                sentence: self.sentence,
+                dated: None,
+            });
+        } else if let Some(found) = state::find(&predicate)
+            && let state::State::Is(kind) = found.state
+            && predicate.len() <= 5
+        {
+            let noun = Noun::of(predicate.get(..found.at).unwrap_or_default());
+            let thing = self.resolve(&noun);
+            self.asked = Some(Asked {
+                thing,
+                kind: Some(kind),
+                sentence: self.sentence,
+                dated: None,
+            });
+        } else {
+            let thing = Noun::of(&predicate);
+            if !thing.is_empty() && !thing.refers && predicate.len() <= 4 && !predicate.iter().any(|t| t.any(&[Class::Act, Class::Which])) {
+                self.subject = Some(thing);
+            }
+        }
+    }
+}
+
+/// What is said by denying a kind.
+pub(super) fn opposite(kind: Kind) -> Option<Kind> {
+    match kind {
+        Kind::Done | Kind::Started => Some(Kind::NotDone),
+        Kind::Delivered => Some(Kind::NotDelivered),
+        Kind::NotDone => Some(Kind::Done),
+        Kind::NotDelivered => Some(Kind::Delivered),
+        Kind::Passed => Some(Kind::NotDone),
+        Kind::Failed => Some(Kind::Passed),
+        _ => None,
+    }
+}

@@ -1,0 +1,275 @@
+//! What stands in the way of what.
+
+use super::{Class, Clause, Fact, Kind, Link, Noun, Reader, Tense, Token, What};
+use crate::{clauses::is_verb, noun::is_content};
+
+/// Verbs after *cannot* that tell of the speaker and not of the work.
+const OF_THE_MIND: [&str; 16] = [
+    "see", "find", "remember", "believe", "hear", "think", "say", "imagine", "know", "understand",
+    "complain", "help", "wait", "fault", "be", "stand",
+];
+
+impl Reader<'_> {
+    /// `because ...`: the cause of what was last said not to be done.
+    pub(super) fn cause_of_last(&mut self, clause: &Clause) -> bool {
+        if clause.link != Link::Cause {
+            return false;
+        }
+        let text = text_of(&clause.tokens);
+        let (sentence, cue) = (self.sentence, self.cue);
+        let certainty = self.sentence_certainty;
+        let held = self
+            .facts
+            .iter_mut()
+            .rev()
+            .find(|fact| !fact.dropped)
+            .filter(|fact| fact.sentence + 2 >= sentence);
+        match held {
+            Some(fact) if fact.kind == Kind::Blocked => fact.cause = Some(text),
+            Some(fact) if matches!(fact.kind, Kind::NotDone | Kind::NotDelivered | Kind::Started) => {
+                let blocked = Fact {
+                    kind: Kind::Blocked,
+                    cause: Some(text),
+                    cue,
+                    sentence,
+                    certainty,
+                    confidence: 88,
+                    figures: Vec::new(),
+                    dated: None,
+                    ..fact.clone()
+                };
+                self.facts.push(blocked);
+            }
+            _ => {}
+        }
+        true
+    }
+
+    /// `till ...`: what the last clause waits for.
+    pub(super) fn until_of_last(&mut self, clause: &Clause) -> bool {
+        if clause.link != Link::Until {
+            return false;
+        }
+        let when = clause.tokens.first().and_then(|token| token.when()).copied();
+        let dated = when.map(|when| self.date(&when, Tense::Coming));
+        let text = text_of(&clause.tokens);
+        let sentence = self.sentence;
+        if let Some(fact) = self
+            .facts
+            .iter_mut()
+            .rev()
+            .find(|fact| !fact.dropped && fact.sentence == sentence)
+        {
+            if matches!(fact.kind, Kind::NotDone | Kind::NotDelivered) {
+                fact.kind = Kind::Blocked;
+            }
+            if fact.kind == Kind::Blocked {
+                fact.dated = fact.dated.or(dated);
+                if dated.is_none() && fact.cause.is_none() {
+                    fact.cause = Some(text);
+                }
+            } else if fact.kind == Kind::Next && dated.is_some() {
+                fact.dated = fact.dated.or(dated);
+            }
+        }
+        true
+    }
+
+    /// Reads a clause that says that something cannot go on.
+    pub(super) fn blocked(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        self.waiting(clause, next)
+            || self.cannot(clause, next)
+            || self.nobody_until(clause, next)
+            || self.first_of_all(clause)
+            || self.not_ready_for(clause)
+    }
+
+    /// `waiting for the cable`, `held up by the frame`, `dressers in the way`.
+    fn waiting(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = &clause.tokens;
+        let Some(at) = tokens
+            .iter()
+            .position(|token| token.what == What::Word && token.is(Class::Block))
+        else {
+            return false;
+        };
+        if tokens.get(..at).unwrap_or_default().iter().any(|t| t.is(Class::Not) || t.is(Class::Act)) {
+            return false;
+        }
+        let before = Noun::of(tokens.get(..at).unwrap_or_default());
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let word = tokens.get(at).map(|t| t.text.clone()).unwrap_or_default();
+        let of_access = ["in the way", "cannot get in", "can not get in", "no access", "off limits", "out of bounds", "nobody can get in", "can not get at", "can not get to"];
+        if of_access.contains(&word.as_str()) {
+            let access = Noun {
+                words: vec!["access".to_owned()],
+                head: 1,
+                refers: false,
+            };
+            let cause = if before.is_empty() { next.map(|n| text_of(&n.tokens)) } else { Some(before.text()) };
+            let sentence = self.sentence;
+            if let Some(fact) = self.facts.iter_mut().rev().find(|f| {
+                f.sentence == sentence && f.kind == Kind::Blocked && f.thing.words.first().is_some_and(|w| w == "access")
+            }) {
+                fact.cause = cause.or_else(|| fact.cause.take());
+                return true;
+            }
+            if let Some(fact) = self.fact(Kind::Blocked, &access, 85) {
+                fact.cause = cause;
+            }
+            return true;
+        }
+        let causes = matches!(word.as_str(), "stopping" | "blocking" | "holding up" | "hold up");
+        let (thing, cause) = if causes {
+            (Noun::of(after), before.text())
+        } else {
+            let person = tokens.get(..at).unwrap_or_default().iter().any(|t| {
+                t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Person]) || matches!(t.what, What::Person(_))
+            });
+            let thing = if person && before.words.len() <= 1 { Noun::default() } else { before };
+            (thing, text_of(after))
+        };
+        let thing = self.resolve(&thing);
+        let cause = if cause.is_empty() { next.map(|n| text_of(&n.tokens)) } else { Some(cause) };
+        let dated = after.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, Tense::Coming));
+        if let Some(fact) = self.fact(Kind::Blocked, &thing, 88) {
+            fact.cause = cause;
+            fact.dated = dated;
+        }
+        true
+    }
+
+    /// `cannot be made till`, `can't, the pipe isn't sleeved`, `we can't tile`.
+    fn cannot(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = &clause.tokens;
+        let Some(at) = tokens.iter().position(|token| {
+            matches!(token.text.as_str(), "can" | "could" | "can not")
+        }) else {
+            return false;
+        };
+        let denied = tokens.get(at + 1).is_some_and(|t| t.is(Class::Not))
+            || tokens.get(..at).unwrap_or_default().iter().any(|t| matches!(t.text.as_str(), "nobody" | "no one" | "none" | "nothing"));
+        let verb = tokens.get(at + 1..).unwrap_or_default().iter().find(|t| !t.any(&[Class::Not, Class::Adv]));
+        let mind = verb.is_some_and(|t| OF_THE_MIND.contains(&t.text.as_str()) && t.text != "be");
+        if !denied || mind {
+            return false;
+        }
+        let subject = Noun::of(tokens.get(..at).unwrap_or_default());
+        let people = tokens.get(..at).unwrap_or_default().iter().all(|t| {
+            t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Pron, Class::Person, Class::Conj, Class::Not]) || matches!(t.what, What::Person(_))
+        });
+        let after = tokens.get(at + 2..).unwrap_or_default();
+        let thing = if people {
+            let object = Noun::of(after);
+            if object.is_empty() { Noun::default() } else { object }
+        } else {
+            subject
+        };
+        let thing = self.resolve(&thing);
+        let cause = next
+            .filter(|n| !matches!(n.link, Link::But | Link::And))
+            .map(|n| text_of(&n.tokens))
+            .or_else(|| self.last_denial());
+        if let Some(fact) = self.fact(Kind::Blocked, &thing, 86) {
+            fact.cause = cause;
+        }
+        true
+    }
+
+    /// `nobody walks in here till four`: the place cannot be entered.
+    fn nobody_until(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = &clause.tokens;
+        let nobody = tokens.iter().take(2).any(|t| matches!(t.text.as_str(), "nobody" | "no one" | "no foot traffic" | "no traffic"));
+        let walks = tokens.iter().any(|t| matches!(t.text.as_str(), "walks" | "walk" | "goes" | "in" | "steps" | "works" | "on" | "in here"));
+        let until = next.filter(|n| n.link == Link::Until);
+        if !(nobody && walks && until.is_some()) {
+            return false;
+        }
+        let access = Noun {
+            words: vec!["access".to_owned()],
+            head: 1,
+            refers: false,
+        };
+        let cause = self.last_thing();
+        if let Some(fact) = self.fact(Kind::Blocked, &access, 88) {
+            fact.cause = cause;
+        }
+        true
+    }
+
+    /// `noggings first`: the thing in hand waits for them.
+    fn first_of_all(&mut self, clause: &Clause) -> bool {
+        let tokens = &clause.tokens;
+        let (Some(last), true) = (tokens.last(), tokens.len() <= 5) else {
+            return false;
+        };
+        let before = tokens.get(..tokens.len() - 1).unwrap_or_default();
+        let bare = before.iter().all(|t| is_content(t) || t.any(&[Class::Det, Class::Need]));
+        let Some((heading, true)) = self.subject.clone().map(|s| (s, last.text == "first" && bare)) else {
+            return false;
+        };
+        let cause = Noun::of(before);
+        if cause.is_empty() || is_verb(before, 0) || before.first().is_some_and(|t| t.is(Class::Act)) {
+            return false;
+        }
+        if let Some(fact) = self.fact(Kind::Blocked, &heading, 85) {
+            fact.cause = Some(cause.text());
+        }
+        true
+    }
+
+    /// `it's not plaster dry`, `not ready for paint`: the layer to come waits.
+    fn not_ready_for(&mut self, clause: &Clause) -> bool {
+        let tokens = &clause.tokens;
+        let Some(at) = tokens.iter().position(|t| t.is(Class::Not)) else {
+            return false;
+        };
+        let after: Vec<&Token> = tokens.get(at + 1..).unwrap_or_default().iter().filter(|t| !t.is(Class::Adv)).collect();
+        let layer = match after.as_slice() {
+            [noun, state, ..] if is_content(noun) && matches!(state.text.as_str(), "dry" | "ready") => Some((*noun).clone()),
+            [ready, to, noun, ..] if ready.text == "ready" && matches!(to.text.as_str(), "for" | "to") => Some((*noun).clone()),
+            _ => None,
+        };
+        let Some(layer) = layer else {
+            return false;
+        };
+        let cause = self.subject.as_ref().map(Noun::text);
+        let thing = Noun::of(&[layer]);
+        if let Some(fact) = self.fact(Kind::Blocked, &thing, 85) {
+            fact.cause = cause.map(|cause| format!("{cause} not dry"));
+        }
+        true
+    }
+
+    /// What was last said not to be so, in words.
+    pub(super) fn last_denial(&self) -> Option<String> {
+        let sentence = self.sentence;
+        self.facts
+            .iter()
+            .rev()
+            .take(3)
+            .find(|fact| {
+                !fact.dropped
+                    && fact.sentence + 2 >= sentence
+                    && matches!(fact.kind, Kind::NotDone | Kind::NotDelivered | Kind::Wrong | Kind::Measured | Kind::Failed)
+            })
+            .map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()))
+    }
+
+    fn last_thing(&self) -> Option<String> {
+        let fact = self.facts.iter().rev().find(|fact| !fact.dropped)?;
+        Some(fact.thing.text())
+    }
+}
+
+/// The words of tokens, as they are shown.
+pub(super) fn text_of(tokens: &[Token]) -> String {
+    let mut text = String::new();
+    for token in tokens {
+        if !text.is_empty() && token.text != "'s" {
+            text.push(' ');
+        }
+        text.push_str(&token.text);
+    }
+    text
+}

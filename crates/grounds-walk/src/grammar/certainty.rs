@@ -1,0 +1,141 @@
+//! Doubt and hearsay, taken off a clause before it is read.
+
+use super::{Certainty, Class, Clause, Link, Reader, Token, What};
+use crate::tokens;
+
+/// Tenses that make a question of a sentence without its mark: `who puts...`, `is it...`.
+pub(super) fn is_question(clauses: &[Clause]) -> bool {
+    let Some(first) = clauses.first() else {
+        return false;
+    };
+    let mut tokens = first
+        .tokens
+        .iter()
+        .skip_while(|token| token.is(Class::Filler) && token.what == What::Word);
+    let head = tokens.next();
+    let next = tokens.next();
+    let asks = head.is_some_and(|token| {
+        matches!(
+            token.text.as_str(),
+            "who" | "why" | "what" | "where" | "how" | "whose" | "which"
+        )
+    });
+    let verb = next.is_some_and(|token| {
+        token.any(&[Class::Be, Class::Have, Class::Do, Class::Modal, Class::Act, Class::FirstPerson])
+            || token.text.ends_with('s') && token.classes.is_empty()
+    });
+    let inverted = head.is_some_and(|token| {
+        matches!(token.text.as_str(), "is" | "are" | "did" | "does" | "do" | "was" | "have" | "has" | "can" | "should" | "shall")
+    }) && next.is_some_and(|token| token.any(&[Class::Pron, Class::Det, Class::FirstPerson, Class::ThirdPerson]));
+    asks && verb || inverted
+}
+
+impl Reader<'_> {
+    /// The clause without what only tells how sure it is or who says so; the certainty is kept.
+    pub(super) fn strip(&mut self, clause: &Clause) -> Clause {
+        let mut out: Vec<Token> = Vec::with_capacity(clause.tokens.len());
+        let mut hedged = false;
+        for (at, token) in clause.tokens.iter().enumerate() {
+            let word = token.what == What::Word;
+            if word && token.is(Class::Hearsay) && self.is_telling(&clause.tokens, at, &out) {
+                self.sentence_certainty = Certainty::Hearsay;
+                self.take_teller(&mut out);
+                continue;
+            }
+            let plain_hedge = word
+                && token.is(Class::Hedge)
+                && !token.any(&[Class::Modal, Class::Wanted, Class::Started]);
+            if plain_hedge {
+                hedged = !matches!(token.text.as_str(), "nearly" | "almost") || hedged;
+                continue;
+            }
+            let dropped = word
+                && token.is(Class::Filler)
+                && !token.any(&[Class::No, Class::Correct, Class::Side, Class::Ok])
+                || word && out.is_empty() && token.is(Class::Filler) && !token.any(&[Class::Correct, Class::No]);
+            if dropped {
+                continue;
+            }
+            out.push(token.clone());
+        }
+        while clause.link == Link::Start && out.first().is_some_and(leads_nowhere) {
+            out.remove(0);
+        }
+        if hedged {
+            self.hedge_rest(out.is_empty());
+        }
+        Clause {
+            link: clause.link,
+            tokens: out,
+        }
+    }
+
+    /// Marks what is read next in the sentence as doubtful; when the doubt came alone, what was
+    /// read before it in the sentence.
+    fn hedge_rest(&mut self, alone: bool) {
+        if alone {
+            let from = self.sentence_from;
+            for fact in self.facts.iter_mut().skip(from) {
+                fact.certainty = fact.certainty.max(Certainty::Hedged);
+            }
+        } else if self.sentence_certainty == Certainty::Firm {
+            self.sentence_certainty = Certainty::Hedged;
+        }
+    }
+
+    /// Whether `says` and the like tell what somebody else holds, and not what a label reads.
+    fn is_telling(&self, tokens: &[tokens::Token], at: usize, before: &[Token]) -> bool {
+        let Some(token) = tokens.get(at) else {
+            return false;
+        };
+        if !token.any(&[Class::Read, Class::Wanted, Class::Will]) && token.text.contains(' ') {
+            return !before.iter().any(|t| t.is(Class::FirstPerson));
+        }
+        if matches!(token.text.as_str(), "apparently" | "supposedly" | "allegedly") {
+            return true;
+        }
+        let teller = before.last();
+        teller.is_some_and(|teller| {
+            matches!(teller.what, What::Person(_))
+                || teller.any(&[Class::Person, Class::ThirdPerson])
+                || teller.text == "has"
+        })
+    }
+
+    /// Takes the one who tells off the head of the clause, and keeps who it is.
+    fn take_teller(&mut self, out: &mut Vec<Token>) {
+        let from = out
+            .iter()
+            .rposition(|token| {
+                matches!(token.what, What::Person(_)) || token.any(&[Class::Person, Class::ThirdPerson])
+            })
+            .unwrap_or(out.len());
+        if let Some(teller) = out.get(from) {
+            self.speaker_said = self.person_name(teller);
+        }
+        // Articles before the teller go too.
+        let from = out
+            .get(..from)
+            .unwrap_or_default()
+            .iter()
+            .rposition(|token| !token.any(&[Class::Det, Class::Conj]))
+            .map_or(0, |before| before + 1);
+        out.truncate(from);
+    }
+
+    /// A condition makes a next step doubtful: `third coat tomorrow if it stays dry`.
+    pub(super) fn certain_if(&mut self, clauses: &[Clause]) {
+        let conditional = clauses.iter().any(|clause| clause.link == Link::When && !clause.tokens.is_empty());
+        let from = self.sentence_from;
+        for fact in self.facts.iter_mut().skip(from) {
+            if conditional && fact.kind == super::Kind::Next && fact.dated.is_some() {
+                fact.certainty = fact.certainty.max(Certainty::Hedged);
+            }
+        }
+    }
+}
+
+fn leads_nowhere(token: &Token) -> bool {
+    token.what == What::Word
+        && (token.any(&[Class::Conj]) || token.is(Class::Filler) && !token.any(&[Class::Correct, Class::No]))
+}

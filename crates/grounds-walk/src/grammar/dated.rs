@@ -1,0 +1,145 @@
+//! What is said to happen on a day.
+
+use super::{Certainty, Class, Clause, Dated, Kind, Noun, Reader, Tense, Token, What, blocked::text_of};
+use crate::{dates::days_of, dates::Day, noun::is_content};
+
+/// Words that may stand beside a date without telling more.
+fn idle_beside_date(token: &Token) -> bool {
+    token.what == What::Word
+        && (token.any(&[Class::Be, Class::Adv, Class::Hedge, Class::Prep, Class::Filler, Class::Conj, Class::Modal, Class::Will, Class::Until])
+            || matches!(
+                token.text.as_str(),
+                "due" | "coming" | "arriving" | "expected" | "booked" | "back" | "here" | "starting" | "landing"
+                    | "in" | "on" | "by" | "for" | "come" | "start" | "starts" | "comes" | "arrives" | "now" | "booked in"
+                    | "scheduled" | "happening" | "set" | "go" | "goes" | "land" | "be"
+                    | "delivered" | "delivery" | "out" | "away" | "time" | "ready" | "dropping" | "deliver"
+            ))
+}
+
+impl Reader<'_> {
+    /// Reads a clause that gives something a date; false if it does not.
+    pub(super) fn dated(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        if self.doubtful_day(tokens) {
+            return true;
+        }
+        let Some(dated_at) = tokens.iter().position(|t| t.when().is_some()).or_else(|| span_at(tokens)) else {
+            return false;
+        };
+        if tokens.iter().any(|t| t.any(&[Class::Not, Class::Hearsay])) {
+            return false;
+        }
+        let past = tokens.iter().any(|t| matches!(t.text.as_str(), "was" | "were" | "since" | "had" | "ago"));
+        let after = tokens.get(dated_at + 1..).unwrap_or_default();
+        let before = tokens.get(..dated_at).unwrap_or_default();
+        let end = before.len() - before.iter().rev().take_while(|t| idle_beside_date(t)).count();
+        let subject = before.get(..end).unwrap_or_default();
+        let plain_subject = subject.iter().all(|t| is_content(t) || t.any(&[Class::Det, Class::Pron, Class::Adv, Class::Prep, Class::Side]) || t.amount().is_some() || t.text == "'s");
+        let state = super::state::find(subject);
+        let rest_idle = after.iter().all(|t| idle_beside_date(t) || t.when().is_some());
+        if !plain_subject || !rest_idle || state.is_some_and(|s| s.confidence > 80) || subject.iter().any(|t| t.is(Class::FirstPerson)) {
+            return false;
+        }
+        let Some(dated) = self.date_at(tokens, dated_at, past) else {
+            return false;
+        };
+        let tense_past = past || tokens.get(dated_at).and_then(Token::when).and_then(|w| w.day).is_some_and(Day::is_past);
+        let noun = Noun::of(subject);
+        if noun.is_empty() && !noun.refers {
+            return self.bare_date(dated, tense_past);
+        }
+        let alone = !before.iter().any(|t| t.is(Class::Be) || t.text == "'s") && next.is_none() && subject.len() > 3;
+        if alone {
+            return false;
+        }
+        let who = subject.iter().find_map(|t| self.person_name(t));
+        let thing = self.resolve(&noun);
+        let kind = if tense_past { Kind::Done } else { Kind::Next };
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(kind, &thing, 88) {
+            fact.dated = Some(dated);
+            fact.detail = detail;
+            fact.who = who.or_else(|| fact.who.take());
+        }
+        true
+    }
+
+    /// A date alone: it dates what was last said, or the thing in hand.
+    fn bare_date(&mut self, dated: Dated, past: bool) -> bool {
+        let (sentence, teller) = (self.sentence, self.speaker_said.clone());
+        let cue = self.cue;
+        if teller.is_none()
+            && let Some(fact) = self.last_fact()
+            && (fact.sentence + 1 >= sentence)
+            && matches!(fact.kind, Kind::Next | Kind::Blocked | Kind::Decision)
+        {
+            fact.dated = Some(match fact.dated {
+                Some(old) if dated.day.is_none() => Dated { day: old.day, time: dated.time },
+                _ => dated,
+            });
+            fact.cue = cue.max(fact.cue);
+            return true;
+        }
+        if past {
+            if let Some(fact) = self.last_fact()
+                && matches!(fact.kind, Kind::Done | Kind::Delivered)
+            {
+                fact.dated = Some(dated);
+                return true;
+            }
+            return false;
+        }
+        let noun = match &teller {
+            Some(name) => Noun { words: name.to_lowercase().split(' ').map(str::to_owned).collect(), head: 1, refers: false },
+            None => Noun::default(),
+        };
+        let thing = if noun.is_empty() { self.resolve(&noun) } else { noun };
+        if let Some(fact) = self.fact(Kind::Next, &thing, 76) {
+            fact.dated = Some(dated);
+        }
+        true
+    }
+
+    /// `so Monday's a maybe`: the step of that day is doubtful.
+    fn doubtful_day(&mut self, tokens: &[Token]) -> bool {
+        let mut words = tokens.iter().filter(|t| !t.any(&[Class::Conj, Class::Filler]));
+        let Some(when) = words.next().and_then(Token::when).copied() else {
+            return false;
+        };
+        let rest: Vec<&str> = words.map(|t| t.text.as_str()).collect();
+        let doubtful = rest.iter().any(|w| matches!(*w, "maybe" | "doubtful" | "unlikely" | "tight" | "optimistic" | "pushing" | "not happening" | "doubt"));
+        let a_maybe = self.sentence_certainty == Certainty::Hedged && rest.len() <= 3 && rest.last().is_some_and(|w| *w == "a");
+        if !(doubtful || a_maybe) {
+            return false;
+        }
+        let dated = self.date(&when, Tense::Coming);
+        let (cue, sentence) = (self.cue, self.sentence);
+        if let Some(fact) = self.facts.iter_mut().rev().take(8).find(|fact| fact.dated.is_some_and(|d| d.day == dated.day)) {
+            fact.certainty = Certainty::Hedged;
+            fact.cue = cue;
+            fact.sentence = sentence;
+        }
+        true
+    }
+
+    /// The date at a token: a day that was named, or a stretch of time from the walk's day.
+    pub(super) fn date_at(&self, tokens: &[Token], at: usize, past: bool) -> Option<Dated> {
+        let token = tokens.get(at)?;
+        let tense = if past { Tense::Past } else { Tense::Coming };
+        if let Some(when) = token.when() {
+            let time = tokens.iter().filter_map(|t| t.when()).find_map(|w| w.time);
+            let mut dated = self.date(when, tense);
+            dated.time = dated.time.or(time);
+            return Some(dated);
+        }
+        let amount = token.amount()?;
+        let days = days_of(amount.number, amount.unit)?;
+        let day = Day::Ahead(if past { -days } else { days }).date(self.vocabulary.day, tense);
+        Some(Dated { day, time: None })
+    }
+}
+
+/// A stretch of days or weeks.
+fn span_at(tokens: &[Token]) -> Option<usize> {
+    tokens.iter().position(|t| t.amount().is_some_and(|a| days_of(a.number, a.unit).is_some()))
+}

@@ -1,0 +1,152 @@
+//! What somebody still has to choose.
+
+use super::{Class, Clause, Kind, Link, Noun, Reader, Token, What, blocked::text_of};
+use crate::clauses::is_verb;
+
+/// Things one chooses between: after *which* and *what* they make a question a choice.
+const CHOSEN: [&str; 22] = [
+    "colour", "color", "finish", "height", "size", "side", "way", "hand", "handle", "handles",
+    "pattern", "grout", "tile", "tiles", "paint", "stain", "position", "level", "width", "depth",
+    "style", "shade",
+];
+
+impl Reader<'_> {
+    /// Reads a clause that says that a choice is open.
+    pub(super) fn decision(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        self.not_chosen(clause) || self.either_order(clause, next) || self.doubtful_need(clause)
+    }
+
+    /// `she hasn't picked`, `colour's not decided`, `up to the owner`, `needs to choose`.
+    fn not_chosen(&mut self, clause: &Clause) -> bool {
+        let tokens = &clause.tokens;
+        let is_open = |token: &Token| {
+            token.what == What::Word
+                && token.is(Class::Decision)
+                && !matches!(token.text.as_str(), "call" | "question" | "choice" | "decision")
+        };
+        let open = tokens.iter().position(is_open);
+        let verb = tokens
+            .iter()
+            .position(|token| token.what == What::Word && token.is(Class::Decide) && !matches!(token.text.as_str(), "confirm" | "approve" | "agree" | "agreed"));
+        let denied = tokens.iter().any(|token| token.is(Class::Not) || token.text == "still");
+        let meant = tokens.iter().any(|token| token.any(&[Class::Will, Class::Need, Class::Modal]));
+        let at = match (open, verb) {
+            (Some(at), _) => at,
+            (None, Some(at)) if denied || meant => at,
+            _ => return false,
+        };
+        let before = tokens.get(..at).unwrap_or_default();
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let subject_end = (0..before.len()).find(|i| is_verb(before, *i)).unwrap_or(before.len());
+        let subject = before.get(..subject_end).unwrap_or_default();
+        let person = subject.iter().find_map(|token| self.person_name(token)).or_else(|| {
+            subject.iter().find(|t| t.is(Class::ThirdPerson)).map(|_| "owner".to_owned())
+        });
+        let object = Noun::of(after);
+        let thing = if !object.is_empty() && !object.refers {
+            object
+        } else if person.is_none() {
+            Noun::of(subject)
+        } else {
+            Noun::default()
+        };
+        let thing = if thing.is_empty() { self.last_named() } else { thing };
+        let thing = self.resolve(&thing);
+        let who = person.or_else(|| tokens.get(at).and_then(|t| t.text.strip_prefix("up to ")).map(str::to_owned));
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Decision, &thing, 88) {
+            fact.who = who;
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// `pad them, or drop a step`: two orders between which one has to choose.
+    fn either_order(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let is_order = |clause: &Clause| {
+            clause.tokens.first().is_some_and(|t| {
+                t.what == What::Word && (t.is(Class::Act) || t.classes.is_empty()) && !t.is(Class::Done)
+            }) && (0..clause.tokens.len()).all(|at| !is_verb(&clause.tokens, at))
+        };
+        let Some(next) = next.filter(|next| next.link == Link::Or || next.tokens.first().is_some_and(|t| t.text == "or")) else {
+            return false;
+        };
+        let after_or: Vec<Token> = next.tokens.iter().filter(|t| t.text != "or").cloned().collect();
+        let other = Clause { link: Link::Or, tokens: after_or };
+        if !is_order(clause) || !is_order(&other) || !other.tokens.first().is_some_and(|t| t.is(Class::Act)) {
+            return false;
+        }
+        let noun = Noun::of(clause.tokens.get(1..).unwrap_or_default());
+        let thing = self.resolve(&noun);
+        let detail = format!("{} or {}", text_of(&clause.tokens), text_of(&other.tokens));
+        if let Some(fact) = self.fact(Kind::Decision, &thing, 82) {
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// `wants an air brick or something`: what is needed is not settled.
+    fn doubtful_need(&mut self, clause: &Clause) -> bool {
+        let tokens = &clause.tokens;
+        let hedged = self.sentence_certainty == super::Certainty::Hedged;
+        let Some(at) = tokens.iter().position(|t| t.is(Class::Need) && t.what == What::Word) else {
+            return false;
+        };
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let amount = after.iter().any(|t| t.amount().is_some_and(|a| a.unit.is_length() || a.unit == crate::numbers::Unit::None));
+        if !hedged || amount || after.first().is_none_or(|t| t.text == "to") {
+            return false;
+        }
+        let subject = Noun::of(tokens.get(..at).unwrap_or_default());
+        let back = self.resolve(&subject);
+        let thing = Noun::of(after).with(&back);
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Decision, &thing, 75) {
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// A question between choices: `left or right?`, `which colour?`, `do we box it or leave it?`.
+    pub(super) fn open_choice(&mut self, clauses: &[Clause], tokens: &[Token]) -> bool {
+        if tokens.iter().any(|t| t.is(Class::Idle)) {
+            return false;
+        }
+        let which = tokens.windows(2).any(|pair| {
+            let [first, second] = pair else {
+                return false;
+            };
+            matches!(first.text.as_str(), "which" | "what") && CHOSEN.contains(&second.text.as_str())
+        });
+        let between = tokens.iter().any(|t| t.text == "or")
+            && !tokens.iter().any(|t| matches!(t.text.as_str(), "what"))
+            && tokens.iter().filter(|t| crate::noun::is_content(t)).count() >= 2;
+        let ours = tokens.windows(2).any(|pair| {
+            let [first, second] = pair else {
+                return false;
+            };
+            matches!(first.text.as_str(), "do" | "should" | "shall" | "are")
+                && second.text == "we"
+        }) && between;
+        if !(which || between || ours) {
+            return false;
+        }
+        let _ = clauses;
+        let thing = self.resolve(&Noun::of(tokens));
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Decision, &thing, 72) {
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// The thing of the last fact of this sentence: what a choice without an object is about.
+    fn last_named(&self) -> Noun {
+        self.facts
+            .iter()
+            .rev()
+            .find(|fact| !fact.dropped && fact.sentence + 1 >= self.sentence)
+            .map(|fact| fact.thing.clone())
+            .unwrap_or_default()
+    }
+}

@@ -1,0 +1,221 @@
+//! Clauses without a verb: `units in`, `doors not on`, `no rail`, `Joists.`, `wrong colour`.
+
+use super::{Class, Clause, Kind, Link, Noun, Reader, Role, Tense, Token, What, answers::opposite, blocked::text_of, figure, state::{self, State}};
+use crate::{noun::is_content, numbers::Unit};
+
+impl Reader<'_> {
+    /// Reads a clause without a verb.
+    pub(super) fn fragment(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        self.share(tokens)
+            || self.none_of(clause, next)
+            || self.part_without(tokens)
+            || self.state_alone(clause)
+            || self.heading(clause, next)
+    }
+
+    /// `five of six fitted`, `about sixty percent`, `on one side only`.
+    fn share(&mut self, tokens: &[Token]) -> bool {
+        let of_at = tokens.iter().position(|t| matches!(t.text.as_str(), "of" | "out of"));
+        let count = of_at.filter(|at| {
+            let number = |i: Option<usize>| i.and_then(|i| tokens.get(i)).is_some_and(|t| t.amount().is_some_and(|a| a.unit == Unit::None));
+            number(at.checked_sub(1)) && number(Some(at + 1))
+        });
+        let percent = tokens.iter().position(|t| t.amount().is_some_and(|a| a.unit == Unit::Percent));
+        let Some(at) = count.map(|at| at - 1).or(percent) else {
+            return false;
+        };
+        let other: Vec<Token> = tokens
+            .iter()
+            .filter(|t| t.amount().is_none() && !state::is_done_word(t) && !t.any(&[Class::Particle, Class::Prep]))
+            .cloned()
+            .collect();
+        let noun = Noun::of(&other);
+        let thing = self.resolve(&noun);
+        let figures: Vec<_> = tokens.get(at..).unwrap_or_default().iter().filter_map(|t| t.amount()).map(|a| figure(*a, Role::Told, String::new())).collect();
+        // "fitted, five of six": the state before it is only begun.
+        let sentence = self.sentence;
+        if let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped)
+            && fact.sentence + 1 >= sentence
+            && fact.kind == Kind::Done
+            && (fact.thing.words == thing.words || fact.thing.shares_word(&thing))
+        {
+            fact.kind = Kind::Started;
+            fact.figures = figures;
+            return true;
+        }
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Started, &thing, 84) {
+            fact.figures = figures;
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// `no rail`, `no colour yet`, `no oil till twelve`, `no tile in here`.
+    fn none_of(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let at = tokens.iter().position(|t| matches!(t.text.as_str(), "no" | "zero"));
+        let Some(at) = at.filter(|at| *at == 0 || tokens.get(..*at).is_some_and(|b| b.iter().all(|t| t.any(&[Class::Conj, Class::Adv, Class::Filler, Class::Not]) || t.when().is_some()))) else {
+            return self.noun_no(tokens);
+        };
+        let rest = tokens.get(at + 1..).unwrap_or_default();
+        let noun = Noun::of(rest);
+        if noun.is_empty() || rest.iter().any(|t| t.any(&[Class::FaultNoun, Class::Idle])) {
+            return false;
+        }
+        let found = state::find(rest);
+        let thing = self.resolve(&noun);
+        let until = next.is_some_and(|n| n.link == Link::Until);
+        let dated = rest.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, Tense::Coming));
+        let here = rest.iter().any(|t| matches!(t.text.as_str(), "in here" | "this week" | "week" | "today")) || until;
+        let cause = self.denial_in_sentence();
+        let kind = if here && (until || cause.is_some()) {
+            Kind::Blocked
+        } else if rest.iter().any(|t| matches!(t.text.as_str(), "on site" | "here")) {
+            Kind::NotDelivered
+        } else {
+            Kind::NotDone
+        };
+        let _ = found;
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(kind, &thing, 84) {
+            fact.dated = dated.filter(|_| kind == Kind::Blocked);
+            fact.detail = detail;
+            if kind == Kind::Blocked && !until {
+                fact.cause = cause.map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()));
+            }
+        }
+        true
+    }
+
+    /// `party wall no, chimney breast no`: the last state denied for another part.
+    fn noun_no(&mut self, tokens: &[Token]) -> bool {
+        let ends = tokens.last().is_some_and(|t| matches!(t.text.as_str(), "no" | "not" | "nope" | "not yet" | "yet"))
+            && tokens.iter().any(|t| t.any(&[Class::No]) || t.is(Class::Not) || t.text == "no");
+        let before: Vec<Token> = tokens.iter().filter(|t| !t.any(&[Class::No, Class::Not]) && t.text != "no" && t.text != "yet").cloned().collect();
+        let noun = Noun::of(&before);
+        let Some(last) = self.last_state.filter(|_| ends && !noun.is_empty()) else {
+            return false;
+        };
+        let of = self.subject.clone();
+        let positive = if matches!(last, Kind::NotDone | Kind::NotDelivered) { opposite(last).unwrap_or(last) } else { last };
+        let Some(kind) = opposite(positive) else {
+            return false;
+        };
+        let surface = noun.words.iter().any(|w| matches!(w.as_str(), "wall" | "side" | "end" | "ceiling" | "breast"));
+        let thing = match of {
+            Some(of) if surface => of.with(&noun),
+            _ => noun.clone(),
+        };
+        let keep = self.subject.clone();
+        self.fact(kind, &thing, 86);
+        self.last_state = Some(last);
+        if !surface {
+            self.subject = Some(noun);
+        } else {
+            self.subject = keep;
+        }
+        true
+    }
+
+    /// `minus a knob`, `missing a leg`: something of it lacks.
+    fn part_without(&mut self, tokens: &[Token]) -> bool {
+        let Some(at) = tokens.iter().position(|t| matches!(t.text.as_str(), "minus" | "missing" | "less" | "short")) else {
+            return false;
+        };
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let before = Noun::of(tokens.get(..at).unwrap_or_default());
+        let lacks = after.first().is_some_and(|t| t.is(Class::Det) || t.amount().is_some());
+        let noun = Noun::of(after);
+        if !lacks || noun.is_empty() || self.subject.is_none() && before.is_empty() {
+            return false;
+        }
+        let back = self.resolve(&before);
+        let thing = back.with(&noun);
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Wrong, &thing, 86) {
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// `units in`, `doors not on`, `refinished`, `wrong colour`, `two coats on`.
+    fn state_alone(&mut self, clause: &Clause) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(found) = state::find(tokens) else {
+            return false;
+        };
+        let before = tokens.get(..found.at).unwrap_or_default();
+        let denied = before.iter().any(|t| t.is(Class::Not));
+        let State::Is(kind) = found.state else {
+            return matches!(found.state, State::Well) && before.is_empty();
+        };
+        let kind = if denied { opposite(kind) } else { Some(kind) };
+        let Some(kind) = kind else {
+            return true;
+        };
+        let subject = Noun::of(before);
+        let after = Noun::of(tokens.get(found.at + 1..).unwrap_or_default());
+        let wrong = kind == Kind::Wrong;
+        // "wrong colour", "cracked tile": the fault's noun comes after.
+        let named = if subject.is_empty() && wrong && !after.is_empty() {
+            let back = self.subject.clone().unwrap_or_default();
+            after.with(&back)
+        } else {
+            subject
+        };
+        // A participle that follows a state says how it was done, not that something else was.
+        let same = self.facts.iter().rev().find(|f| !f.dropped).is_some_and(|f| f.kind == Kind::Done && f.sentence == self.sentence && kind == Kind::Done);
+        if named.is_empty() && same && !denied {
+            let detail = text_of(tokens);
+            if let Some(fact) = self.last_fact() {
+                fact.detail = format!("{}, {detail}", fact.detail);
+            }
+            return true;
+        }
+        let lone_noun = before.is_empty() && tokens.get(found.at).is_some_and(|t| t.any(&[Class::FaultNoun, Class::Act]) && tokens.len() == 1 && !t.any(&[Class::Done]));
+        if lone_noun {
+            return false;
+        }
+        let thing = self.resolve(&named);
+        if thing.is_empty() {
+            return false;
+        }
+        let past = !matches!(kind, Kind::NotDone | Kind::NotDelivered);
+        let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
+        let figures = if wrong { self.figures(tokens, &thing) } else { Vec::new() };
+        let detail = text_of(tokens);
+        let confidence = if before.is_empty() { found.confidence.saturating_sub(6) } else { found.confidence };
+        if let Some(fact) = self.fact(kind, &thing, confidence) {
+            fact.dated = dated;
+            fact.detail = detail;
+            fact.figures = figures.into_iter().map(|f| figure(f.amount, Role::Out, f.of)).collect();
+        }
+        true
+    }
+
+    /// `Joists.`, `Steel windows.`: what the next sentences are about.
+    fn heading(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let short = tokens.len() <= 7;
+        let noun = Noun::of(tokens);
+        let things = tokens.iter().all(|t| is_content(t) || t.any(&[Class::Det, Class::Adv, Class::Prep, Class::Pron, Class::Conj]) || t.amount().is_some());
+        if noun.is_empty() || !short || !things || tokens.iter().any(|t| t.what == What::Word && t.is(Class::Idle)) {
+            return false;
+        }
+        let alone = clause.link == Link::Start && next.is_none();
+        let restated = match (&self.pending, &self.heading) {
+            (Some(pending), _) => pending.clone(),
+            (None, Some((heading, cue))) if alone && *cue + 1 >= self.cue && heading.shares_word(&noun) => heading.clone(),
+            _ => Noun::default(),
+        };
+        let whole = noun.with(&restated);
+        self.pending = Some(whole.clone());
+        self.subject = Some(whole.clone());
+        if alone {
+            self.heading = Some((whole, self.cue));
+        }
+        false
+    }
+}

@@ -1,0 +1,228 @@
+//! What is to be done next: orders, intents, and orders not to.
+
+use super::{Class, Clause, Kind, Link, Noun, Reader, Role, Tense, Token, What, blocked::text_of, figure};
+use crate::{clauses::is_verb, fact::Fact, noun::is_content};
+
+/// Verbs of warning and of looking that head talk more than orders.
+const NO_ORDER: [&str; 18] = [
+    "mind", "watch", "see", "look", "come", "wait", "imagine", "guess", "trust", "forget",
+    "listen", "hear", "smell", "feel", "think", "know", "say", "help",
+];
+
+/// Nouns that stand for the thing in hand.
+const STAND_INS: [&str; 12] = [
+    "order", "thing", "things", "job", "bit", "edge", "bottom", "top", "end", "side", "back", "corner",
+];
+
+impl Reader<'_> {
+    /// Reads an order or an intent; false if the clause is neither.
+    pub(super) fn order(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        if let Some(found) = negative(tokens) {
+            return self.hold_off(clause, found, next);
+        }
+        let (verb_at, who) = match imperative(tokens) {
+            Some(at) => (at, None),
+            None => match self.intent(tokens) {
+                Some(found) => found,
+                None => return false,
+            },
+        };
+        self.next_step(clause, verb_at, who)
+    }
+
+    fn next_step(&mut self, clause: &Clause, verb_at: usize, who: Option<String>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(verb) = tokens.get(verb_at) else {
+            return false;
+        };
+        let object = tokens.get(verb_at + 1..).unwrap_or_default();
+        if verb.is(Class::Soft) && NO_ORDER.contains(&verb.text.as_str()) {
+            // "Mind that cable": care, and no step. It says nothing of the house.
+            return true;
+        }
+        if tokens.iter().any(|t| t.is(Class::Idle)) {
+            return true;
+        }
+        let mut noun = Noun::of(object);
+        let stands_in = object.first().is_some_and(|t| t.is(Class::Det))
+            && noun.words.first().is_some_and(|w| STAND_INS.contains(&w.as_str()));
+        noun.refers |= stands_in
+            || object.iter().any(|t| t.is(Class::Pron) && t.what == What::Word && !t.is(Class::Det))
+            || object.first().is_some_and(|t| t.amount().is_some());
+        let talks = verb.is(Class::Talk);
+        let person = object.iter().find_map(|token| self.person_name(token));
+        if talks || noun.words.is_empty() {
+            noun.refers = true;
+        }
+        let thing = self.resolve_keeping(&noun, talks);
+        if thing.is_empty() {
+            return false;
+        }
+        let dated = tokens
+            .iter()
+            .find_map(|t| t.when())
+            .copied()
+            .map(|when| self.date(&when, Tense::Coming));
+        let figures: Vec<_> = object
+            .iter()
+            .filter_map(|t| t.amount())
+            .map(|amount| figure(*amount, Role::Told, String::new()))
+            .collect();
+        let detail = text_of(tokens.get(verb_at..).unwrap_or_default());
+        let confidence = if verb.is(Class::Soft) { 78 } else { 88 };
+        let who = who.or_else(|| if talks { None } else { person });
+        if let Some(fact) = self.fact(Kind::Next, &thing, confidence) {
+            fact.dated = dated;
+            fact.figures = figures;
+            fact.detail = detail;
+            fact.who = who.or_else(|| fact.who.take());
+        }
+        true
+    }
+
+    /// The thing of a step, without making a person that is told the subject of what follows.
+    fn resolve_keeping(&mut self, noun: &Noun, keep: bool) -> Noun {
+        let before = self.subject.clone();
+        let thing = self.resolve(noun);
+        if keep {
+            self.subject = before;
+        }
+        thing
+    }
+
+    /// `I'll plane it`, `let me call the inspector`, `he has to move it`: the verb and who.
+    fn intent(&self, tokens: &[Token]) -> Option<(usize, Option<String>)> {
+        let at = tokens.iter().position(|token| {
+            token.what == What::Word
+                && (token.is(Class::Will) || token.text == "will")
+                && !token.is(Class::Hedge)
+                && token.text != "got to"
+                || matches!(token.text.as_str(), "can" | "could")
+        })?;
+        let before = tokens.get(..at)?;
+        let first_person = before.iter().any(|t| t.is(Class::FirstPerson));
+        let token = tokens.get(at)?;
+        if matches!(token.text.as_str(), "can" | "could") && !first_person {
+            return None;
+        }
+        let personal = before.iter().all(|t| {
+            t.any(&[Class::Pron, Class::FirstPerson, Class::ThirdPerson, Class::Person, Class::Det, Class::Adv, Class::Conj, Class::Be, Class::Filler])
+                || matches!(t.what, What::Person(_))
+                || t.when().is_some()
+        });
+        let verb = tokens
+            .iter()
+            .enumerate()
+            .skip(at + 1)
+            .find(|(_, t)| !t.is(Class::Adv) && !t.is(Class::Hedge))
+            .filter(|(_, t)| t.is(Class::Act) || t.classes.is_empty())?;
+        if !personal || tokens.get(at + 1).is_some_and(|t| t.is(Class::Not)) {
+            return None;
+        }
+        let who = before.iter().find_map(|t| self.person_name(t));
+        Some((verb.0, who))
+    }
+
+    /// `don't bring it in till the floor's coated`, `so don't use it`: a wait, or a step not to take.
+    fn hold_off(&mut self, clause: &Clause, at: usize, next: Option<&Clause>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(verb) = tokens.get(at) else {
+            return false;
+        };
+        let quiet = ["know", "think", "worry", "care", "ask", "mind", "tell", "forget", "say", "see", "like", "get", "want", "believe", "have", "need"];
+        if quiet.contains(&verb.text.as_str()) {
+            return false;
+        }
+        let object = tokens.get(at + 1..).unwrap_or_default();
+        let mut noun = Noun::of(object);
+        noun.refers |= object.iter().any(|t| t.is(Class::Pron) && t.what == What::Word && !t.is(Class::Det));
+        let same = noun.words.is_empty() || noun.refers;
+        let thing = self.resolve(&noun);
+        if thing.is_empty() {
+            return false;
+        }
+        let until = next.filter(|next| next.link == Link::Until);
+        let held_by = self.denial_in_sentence();
+        let detail = text_of(tokens);
+        let blocked = until.is_some() || (clause.link == Link::So && held_by.is_some() && !same);
+        let cause = held_by.as_ref().map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()));
+        let kind = if blocked { Kind::Blocked } else { Kind::Next };
+        if let Some(fact) = self.fact(kind, &thing, 84) {
+            fact.detail = detail;
+            if blocked {
+                fact.cause = cause.filter(|_| until.is_none());
+            }
+        }
+        true
+    }
+
+    pub(super) fn denial_in_sentence(&self) -> Option<Fact> {
+        self.facts
+            .iter()
+            .rev()
+            .find(|fact| {
+                !fact.dropped
+                    && fact.sentence + 1 >= self.sentence
+                    && matches!(fact.kind, Kind::NotDone | Kind::NotDelivered | Kind::Wrong | Kind::Failed | Kind::Measured)
+            })
+            .cloned()
+    }
+}
+
+/// Where the verb of an order stands, if the clause is one.
+fn imperative(tokens: &[Token]) -> Option<usize> {
+    let at = tokens
+        .iter()
+        .position(|t| !(t.what == What::Word && t.any(&[Class::Adv, Class::Filler, Class::Conj]) && !t.is(Class::Act)) && t.when().is_none())?;
+    let verb = tokens.get(at)?;
+    if verb.what != What::Word || !verb.is(Class::Act) {
+        return None;
+    }
+    let after = tokens.get(at + 1..)?;
+    let next = after.first();
+    // "Plaster is cured" and "paint's on" are things; so is a word before a state.
+    let verb_later = (0..after.len()).take(6).any(|i| is_verb(after, i) && !after.get(i).is_some_and(|t| t.any(&[Class::Modal]) && t.is(Class::Pron)));
+    if verb_later && !matches!(verb.text.as_str(), "make sure" | "tell" | "ask" | "check" | "find out" | "remind" | "let" | "see" | "double check") {
+        return None;
+    }
+    let object = next.is_some_and(|next| {
+        next.any(&[Class::Det, Class::Pron, Class::Person])
+            || next.amount().is_some()
+            || matches!(next.what, What::Person(_) | What::Place(_))
+            || next.any(&[Class::Which])
+    });
+    let also_noun = verb.any(&[Class::Done, Class::Wrong, Class::FaultNoun, Class::AbleNoun, Class::TestNoun, Class::Decision, Class::Fail, Class::Pass, Class::Particle, Class::Ok])
+        || NOUNS.contains(&verb.text.as_str());
+    if object {
+        return Some(at);
+    }
+    if also_noun {
+        return None;
+    }
+    let plain = next.is_some_and(|next| is_content(next) && !next.any(&[Class::Done, Class::NotDone, Class::Wrong, Class::Arrived]) || next.is(Class::Prep) || next.is(Class::Adv) || next.is(Class::Particle));
+    plain.then_some(at)
+}
+
+/// Words of things that are also verbs: without an article after them they are things.
+const NOUNS: [&str; 58] = [
+    "paint", "prime", "tape", "seal", "plane", "tile", "board", "plaster", "skim", "screw", "nail",
+    "glue", "bolt", "drill", "core", "pad", "guard", "prop", "brace", "support", "saw", "round", "box",
+    "cap", "sleeve", "fire", "plug", "wire", "drain", "heat", "cover", "wedge", "pack", "shim", "patch",
+    "mark", "lift", "lock", "stack", "sign", "price", "quote", "plan", "template", "polish", "oil", "wax",
+    "grout", "felt", "slate", "batten", "gutter", "render", "point", "stain", "varnish", "silicone", "sheet",
+];
+
+/// Where the verb of an order not to do something stands.
+fn negative(tokens: &[Token]) -> Option<usize> {
+    let at = tokens
+        .iter()
+        .position(|t| !(t.what == What::Word && t.any(&[Class::Adv, Class::Filler, Class::Conj]) && !t.is(Class::Do)))?;
+    let texts: Vec<&str> = tokens.iter().skip(at).take(3).map(|t| t.text.as_str()).collect();
+    match texts.as_slice() {
+        ["do", "not", _] => Some(at + 2),
+        ["never", _, ..] if tokens.get(at + 1).is_some_and(|t| t.is(Class::Act)) => Some(at + 1),
+        ["please", "do", "not"] => Some(at + 3),
+        _ => None,
+    }
+}

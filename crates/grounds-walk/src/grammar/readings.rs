@@ -1,0 +1,307 @@
+//! Figures that were read: lengths, moistures, temperatures, and what they should be.
+
+use grounds_measure::Units;
+
+use super::{Class, Clause, Figure, Kind, Noun, Reader, Role, Token, What, blocked::text_of, figure, state};
+use crate::{
+    clauses::is_verb,
+    noun::is_content,
+    numbers::{Amount, Manner, Number, Unit, default_unit},
+};
+
+/// Words beside a figure that say which way a length was taken.
+const DIMENSIONS: [&str; 14] = [
+    "thick", "long", "wide", "high", "deep", "tall", "up", "across", "square", "apart", "centres", "centers", "down", "diameter",
+];
+
+impl Reader<'_> {
+    /// Reads a clause with a figure that was read or is wanted; false if it has none.
+    pub(super) fn reading(&mut self, clause: &Clause) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(first) = tokens.iter().position(|t| t.amount().is_some_and(|a| may_be_read(a))) else {
+            return false;
+        };
+        if is_count(tokens, first) {
+            return false;
+        }
+        let before = tokens.get(..first).unwrap_or_default();
+        if before.iter().any(|t| t.any(&[Class::Act]) && t.what == What::Word && !t.any(&[Class::Read, Class::Done, Class::AbleNoun, Class::Arrived])) {
+            return false;
+        }
+        if self.wanted(clause, first) {
+            return true;
+        }
+        let wrong = state::find(tokens).is_some_and(|found| {
+            found.state == state::State::Is(Kind::Wrong) && found.at > 0
+                && (tokens.get(found.at - 1).is_some_and(|t| t.text == "too" || t.amount().is_some()) || found.at < first && tokens.get(found.at).is_some_and(|t| !t.any(&[Class::Particle])))
+        });
+        if wrong {
+            return false;
+        }
+        let telling = self.is_reading(tokens, first);
+        if !telling {
+            return false;
+        }
+        let subject_end = before
+            .iter()
+            .enumerate()
+            .position(|(at, t)| is_verb(tokens, at) || t.is(Class::Read) && !t.is(Class::AbleNoun) || at > 0 && t.is(Class::Done))
+            .unwrap_or(before.len());
+        let mut noun = Noun::of(before.get(..subject_end).unwrap_or_default());
+        let people = before.get(..subject_end).unwrap_or_default().iter().any(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
+        if people {
+            noun = Noun::default();
+        }
+        noun.refers |= noun.is_empty();
+        // "Level, floor to ceiling": the words between verb and figure name it when nothing else does.
+        let mut thing = self.resolve(&noun);
+        if thing.is_empty() {
+            thing = Noun::of(tokens.get(first + 1..).unwrap_or_default());
+        }
+        let figures = self.figures(tokens, &thing);
+        if figures.is_empty() {
+            return false;
+        }
+        let detail = text_of(tokens);
+        let same = self.continues(&thing);
+        if let Some(at) = same
+            && let Some(fact) = self.facts.get_mut(at)
+        {
+            if restates(&fact.figures, &figures) {
+                fact.figures = figures;
+            } else {
+                fact.figures.extend(figures);
+            }
+            fact.cue = self.cue;
+            return true;
+        }
+        let wanted = std::mem::take(&mut self.wanted);
+        let unit_said = figures.iter().any(|f| f.amount.said || f.amount.manner == Manner::Fraction);
+        let confidence = if unit_said { 90 } else { 84 };
+        if let Some(fact) = self.fact(Kind::Measured, &thing, confidence) {
+            fact.figures = figures;
+            fact.figures.extend(wanted);
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// The fact that a reading goes on with: the last one measured of the same thing, just before.
+    fn continues(&self, thing: &Noun) -> Option<usize> {
+        let at = self.facts.iter().rposition(|fact| !fact.dropped)?;
+        let fact = self.facts.get(at)?;
+        let near = fact.sentence + 1 >= self.sentence;
+        (near && fact.kind == Kind::Measured && (fact.thing.words.starts_with(&thing.words) || thing.words == fact.thing.words)).then_some(at)
+    }
+
+    /// `needs six`, `I want fifty three`, `limit is seventy five`: what it should be.
+    fn wanted(&mut self, clause: &Clause, first: usize) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let before = tokens.get(..first).unwrap_or_default();
+        let wants = before.iter().any(|t| t.what == What::Word && t.any(&[Class::Wanted, Class::Need]));
+        if !wants {
+            return false;
+        }
+        let after = tokens.get(first + 1..).unwrap_or_default();
+        if after.iter().any(|t| matches!(t.text.as_str(), "off" | "more" | "coats" | "coat")) {
+            return false;
+        }
+        let thing = self.subject.clone().unwrap_or_default();
+        let mut figures = self.figures(tokens, &thing);
+        for figure in &mut figures {
+            figure.role = Role::Wanted;
+        }
+        let sentence = self.sentence;
+        if let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped).filter(|f| f.kind == Kind::Measured && f.sentence + 2 >= sentence) {
+            fact.figures.extend(figures);
+            let at = self.facts.iter().rposition(|f| !f.dropped && f.kind == Kind::Measured);
+            self.judge(at);
+            return true;
+        }
+        let noun = Noun::of(before.get(..before.iter().position(|t| t.any(&[Class::Wanted, Class::Need, Class::Be])).unwrap_or(0)).unwrap_or_default());
+        if !noun.is_empty() && !noun.refers {
+            self.resolve(&noun);
+        }
+        self.wanted = figures;
+        true
+    }
+
+    /// A length that is short of what is needed is wrong.
+    fn judge(&mut self, at: Option<usize>) {
+        let Some(fact) = at.and_then(|at| self.facts.get(at)) else {
+            return;
+        };
+        let Some(wanted) = fact.figures.iter().find(|f| f.role == Role::Wanted).cloned() else {
+            return;
+        };
+        let short: Vec<Figure> = fact
+            .figures
+            .iter()
+            .filter(|f| f.role == Role::Found && f.amount.unit.is_length() && f.amount.unit == wanted.amount.unit)
+            .filter(|f| f.amount.number < wanted.amount.number)
+            .filter_map(|f| {
+                let by = wanted.amount.number.minus(f.amount.number)?;
+                Some(figure(Amount { number: by, ..f.amount }, Role::Out, f.of.clone()))
+            })
+            .collect();
+        if short.is_empty() {
+            return;
+        }
+        let mut thing = fact.thing.clone();
+        for figure in &short {
+            thing = thing.with(&Noun { words: figure.of.split(' ').filter(|w| !w.is_empty()).map(str::to_owned).collect(), head: 0, refers: false });
+        }
+        let cue = fact.cue;
+        if let Some(fact) = self.fact(Kind::Wrong, &thing, 80) {
+            fact.figures = short;
+            fact.cue = cue;
+            fact.detail = "short of what is needed".to_owned();
+        }
+    }
+
+    /// Whether a figure in the clause was read off something.
+    fn is_reading(&self, tokens: &[Token], first: usize) -> bool {
+        let read_word = tokens.iter().any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun]));
+        let amounts: Vec<&Amount> = tokens.iter().filter_map(|t| t.amount()).filter(|a| may_be_read(a)).collect();
+        let explicit = amounts.iter().any(|a| a.said && !a.unit.is_time() || a.manner == Manner::Fraction || a.manner == Manner::Digits);
+        let dimension = tokens.get(first + 1).is_some_and(|t| DIMENSIONS.contains(&t.text.as_str()));
+        let just_measured = self.last_was_measured();
+        let copula = first > 0 && (0..first).any(|at| is_verb(tokens, at) && tokens.get(at).is_some_and(|t| t.is(Class::Be)));
+        let by_itself = tokens.iter().all(|t| t.amount().is_some() || !is_content(t));
+        let by = tokens.iter().any(|t| t.text == "by") && amounts.len() >= 2;
+        let rising = first > 0 && tokens.get(first - 1).is_some_and(|t| matches!(t.text.as_str(), "dropped" | "holding" | "fell" | "rose" | "lost" | "at" | "holds" | "held"));
+        let topic_reads = self.subject.iter().chain(self.heading.iter().map(|(h, _)| h)).any(|n| n.words.iter().any(|w| crate::lexicon::lexicon().word(w).has(Class::AbleNoun)));
+        read_word || explicit || dimension || by || rising
+            || just_measured && (by_itself || copula)
+            || topic_reads && (copula || by_itself)
+            || copula && amounts.len() >= 2
+            || copula && !amounts.is_empty() && amounts.iter().all(|a| a.number >= Number::whole(20) || a.number.as_whole().is_none())
+    }
+
+    fn last_was_measured(&self) -> bool {
+        !self.wanted.is_empty()
+            || self.facts.iter().rev().find(|f| !f.dropped).is_some_and(|f| f.kind == Kind::Measured && f.sentence + 2 >= self.sentence)
+    }
+
+    /// The figures of a clause with their units, each with the words that say where it was read.
+    pub(super) fn figures(&self, tokens: &[Token], thing: &Noun) -> Vec<Figure> {
+        let kind = self.unit_of(tokens, thing);
+        let said = tokens
+            .iter()
+            .filter_map(|t| t.amount())
+            .map(|a| a.unit)
+            .rfind(|unit| unit.is_length() || *unit == Unit::Percent);
+        let mut figures = Vec::new();
+        for (at, token) in tokens.iter().enumerate() {
+            let Some(amount) = token.amount().filter(|a| may_be_read(a)) else {
+                continue;
+            };
+            if is_count(tokens, at) && figures.is_empty() {
+                continue;
+            }
+            let mut amount = *amount;
+            if amount.unit == Unit::None {
+                let small = self.vocabulary.units == Units::Metric && said == Some(Unit::Metre) && amount.number > Number::whole(9);
+                amount.unit = match said {
+                    Some(unit) if !small => unit,
+                    _ => kind,
+                };
+            }
+            if amount.unit == Unit::Degree {
+                amount.unit = self.degree();
+            }
+            let where_read = tokens
+                .get(at + 1..)
+                .unwrap_or_default()
+                .iter()
+                .take_while(|t| t.amount().is_none() && !t.is(Class::Be));
+            let words: Vec<Token> = where_read.filter(|t| is_content(t) || t.is(Class::Side)).take(5).cloned().collect();
+            let wanted = tokens.get(..at).unwrap_or_default().iter().rev().take(2).any(|t| t.what == What::Word && t.any(&[Class::Wanted]) && !t.is(Class::Read));
+            let role = if wanted { Role::Wanted } else { Role::Found };
+            figures.push(figure(amount, role, text_of(&words)));
+        }
+        // "ten, ten, eleven mil": a unit at the end is the unit of all.
+        figures
+    }
+
+    fn degree(&self) -> Unit {
+        match self.vocabulary.units {
+            Units::Metric => Unit::Celsius,
+            Units::Imperial => Unit::Fahrenheit,
+        }
+    }
+
+    /// What a bare figure is in, from what it is a figure of.
+    fn unit_of(&self, tokens: &[Token], thing: &Noun) -> Unit {
+        let here: Vec<&str> = tokens.iter().flat_map(|t| t.text.split(' ')).collect();
+        let heading: Vec<&str> = thing
+            .words
+            .iter()
+            .map(String::as_str)
+            .collect();
+        let metric = self.vocabulary.units == Units::Metric;
+        let any = |words: &[&str]| here.iter().any(|w| words.contains(w));
+        let about = |words: &[&str]| any(words) || heading.iter().any(|w| words.contains(w));
+        let length = |unit: Unit| unit;
+        if any(&["weighs", "weigh", "weight", "heavy"]) {
+            return if metric { Unit::Kilogram } else { Unit::Pound };
+        }
+        if any(&["temperature", "temp", "degrees", "warm", "dew", "dewpoint"]) {
+            return self.degree();
+        }
+        if any(&["humidity", "moisture", "rh"]) {
+            return Unit::Percent;
+        }
+        if about(&["pressure", "gauge", "psi", "bar"]) {
+            return if metric { Unit::Bar } else { Unit::Psi };
+        }
+        if about(&["humidity", "moisture", "rh"]) {
+            return Unit::Percent;
+        }
+        if about(&["temperature", "temp"]) {
+            return self.degree();
+        }
+        let reads = any(&["reading", "reads", "readings", "meter"]);
+        let wet = about(&["screed", "boards", "board", "slab", "timber", "wood", "joists", "studs", "oak", "plaster", "floor", "subfloor", "beam", "beams", "reading", "concrete", "sleepers", "deck", "rafters", "ash", "pine"]);
+        if reads && wet {
+            return Unit::Percent;
+        }
+        length(default_unit(self.vocabulary.units))
+    }
+}
+
+/// Whether new figures say the old ones again, in other units or digits: `two oh four. Two metres
+/// oh four.`
+fn restates(old: &[Figure], new: &[Figure]) -> bool {
+    let found = |figures: &[Figure]| -> Vec<Amount> { figures.iter().filter(|f| f.role == Role::Found).map(|f| f.amount).collect() };
+    let (old, new) = (found(old), found(new));
+    old.len() == new.len()
+        && old.iter().zip(&new).all(|(a, b)| {
+            a == b || match (a.length(), b.length()) {
+                (Some(a), Some(b)) => a == b,
+                _ => a.number == b.number,
+            }
+        })
+}
+
+/// Whether an amount can be a reading: not a stretch of time and not a count of coats.
+fn may_be_read(amount: &Amount) -> bool {
+    !amount.unit.is_time() && amount.unit != Unit::Coat
+}
+
+/// Whether a number counts things: `three walls`, `five of six`, `two coats`.
+fn is_count(tokens: &[Token], at: usize) -> bool {
+    let Some(amount) = tokens.get(at).and_then(Token::amount) else {
+        return false;
+    };
+    let whole = amount.number.as_whole().is_some_and(|n| n < 60) && amount.unit == Unit::None && amount.manner == Manner::Full;
+    let next = tokens.get(at + 1);
+    let next_counts = next.is_some_and(|next| {
+        (is_content(next) && !DIMENSIONS.contains(&next.text.as_str()) && !next.any(&[Class::Side, Class::TooWord]) && next.text != "even" && !next.any(&[Class::Particle]))
+            || next.text == "of"
+            || next.is(Class::Pron)
+    });
+    let before_is_of = at.checked_sub(1).and_then(|b| tokens.get(b)).is_some_and(|t| t.text == "of" || t.text == "out of");
+    whole && (next_counts || before_is_of && at >= 2 && tokens.get(at - 2).is_some_and(|t| t.amount().is_some()))
+}
+

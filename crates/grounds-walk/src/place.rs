@@ -1,0 +1,114 @@
+//! Where the talk is: the place in play, and when it changes.
+
+use crate::{
+    lexicon::Class,
+    names::Names,
+    noun::is_content,
+    tokens::{Token, What},
+};
+
+/// Where a sentence takes the walk.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Move {
+    /// The place.
+    pub(crate) place: usize,
+    /// How many tokens of the sentence said so and nothing else.
+    pub(crate) used: usize,
+}
+
+/// Words that lead into a place: `back in the`, `up to the`, `now the`.
+fn leads(token: &Token) -> bool {
+    token.mark().is_some()
+        || token.what == What::Word
+            && (token.any(&[Class::Filler, Class::Conj, Class::Det, Class::Adv, Class::Particle, Class::Level])
+                || matches!(
+                    token.text.as_str(),
+                    "in" | "into" | "to" | "back" | "up" | "down" | "over" | "through" | "out"
+                        | "going" | "go" | "heading" | "head" | "on" | "onto" | "next" | "at"
+                        | "it" | "'s" | "is" | "we" | "are" | "i" | "am" | "come" | "coming"
+                        | "start" | "starting" | "first" | "last" | "same" | "for" | "and" | "this"
+                        | "that" | "off" | "across" | "inside" | "outside" | "walking" | "moving"
+                        | "by" | "let us" | "upstairs" | "downstairs"
+                ))
+}
+
+/// Words that may stand beside a place's name without saying anything more.
+fn idle_beside(token: &Token) -> bool {
+    token.what == What::Word
+        && (token.any(&[Class::Filler, Class::Adv, Class::Det, Class::Level])
+            || matches!(
+                token.text.as_str(),
+                "itself" | "again" | "room" | "now" | "up here" | "then" | "big" | "little" | "small" | "bit"
+                    | "on the left" | "side" | "proper" | "area"
+            ))
+}
+
+/// The change of place that a sentence begins with, if it begins with one.
+///
+/// A place's name alone at the head of a sentence is one (`Kitchen.`, `Back in the hall,`), and so
+/// is a name that something in it follows (`linen closet door is in`). A name after a denial or
+/// inside a sentence is none.
+pub(crate) fn change(tokens: &[Token], names: &Names) -> Option<Move> {
+    let lead = tokens.iter().take_while(|token| leads(token)).count();
+    let named = tokens.get(lead)?;
+    if let What::Place(place) = named.what {
+        let prepositional = tokens
+            .get(..lead)
+            .unwrap_or_default()
+            .iter()
+            .any(|token| matches!(token.text.as_str(), "in" | "into" | "to" | "at" | "on" | "back in"));
+        let after = tokens.get(lead + 1..).unwrap_or_default();
+        let beside = after.iter().take_while(|token| idle_beside(token)).count();
+        let next = after.get(beside);
+        let ends = next.is_none_or(|next| next.mark().is_some());
+        if ends || prepositional || next.is_some_and(|next| matches!(next.what, What::Place(_))) {
+            return Some(Move {
+                place,
+                used: lead + 1 + if ends { beside } else { 0 },
+            });
+        }
+        // "Kitchen units are in": the place, and the thing keeps its name.
+        return Some(Move { place, used: 0 });
+    }
+    part_of_name(tokens, lead, names)
+}
+
+/// A fragment of nothing but some words of one place's name: `Mezzanine.`, `Bath up here.`
+fn part_of_name(tokens: &[Token], lead: usize, names: &Names) -> Option<Move> {
+    let rest = tokens.get(lead..)?;
+    let length = rest
+        .iter()
+        .take_while(|token| token.mark().is_none())
+        .count();
+    let said = rest.get(..length)?;
+    let words: Vec<String> = said
+        .iter()
+        .filter(|token| !idle_beside(token))
+        .flat_map(|token| token.text.split(' ').map(str::to_owned))
+        .collect();
+    let plain = said
+        .iter()
+        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token)));
+    let telling = words.len() > 1 || said.iter().any(|token| token.is(Class::Room));
+    if !plain || words.is_empty() || words.len() > 3 || !telling {
+        return None;
+    }
+    let place = names.place_of_part(&words)?;
+    Some(Move {
+        place,
+        used: lead + length,
+    })
+}
+
+/// The place that a clause says the thing is in, after its predicate: `down in the hall`.
+pub(crate) fn said_inside(tokens: &[Token]) -> Option<usize> {
+    let at = tokens
+        .iter()
+        .rposition(|token| matches!(token.what, What::Place(_)))?;
+    let What::Place(place) = tokens.get(at)?.what else {
+        return None;
+    };
+    let before = tokens.get(..at)?;
+    let preposition = before.iter().rev().find(|token| !token.is(Class::Det))?;
+    matches!(preposition.text.as_str(), "in" | "for" | "to").then_some(place)
+}

@@ -1,0 +1,137 @@
+//! Facts as proposals: what the user is shown to accept, mend or refuse.
+
+use jiff::civil::{Date, Time};
+use serde::Serialize;
+
+use crate::{
+    fact::Fact,
+    kinds::{Certainty, Kind},
+    numbers::{Amount, Role},
+    same::content_stems,
+    vocabulary::Vocabulary,
+};
+
+/// A figure that was said, with what it is.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Reading {
+    /// The number and its unit.
+    pub amount: Amount,
+    /// What it is in what was said.
+    pub role: Role,
+    /// Where it was read, in the words of the talk: `left`, `under window`; may be empty.
+    pub at: String,
+}
+
+/// A date that was said, reckoned from the walk's day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+pub struct Moment {
+    /// The day, if one was said.
+    pub day: Option<Date>,
+    /// The time of day, if one was said.
+    pub time: Option<Time>,
+}
+
+/// A note that is proposed.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Proposal {
+    /// The place, by its number in the vocabulary; none if no place was in play.
+    pub place: Option<usize>,
+    /// What it is about, in the words of the talk.
+    pub thing: String,
+    /// Layers, pieces, holds and decisions of the vocabulary that it may be about, the best first,
+    /// by their numbers there.
+    pub matches: Vec<usize>,
+    /// What kind of thing is said.
+    pub kind: Kind,
+    /// The figures that go with it.
+    pub readings: Vec<Reading>,
+    /// The date that goes with it.
+    pub when: Option<Moment>,
+    /// What it waits for, if it is blocked.
+    pub cause: Option<String>,
+    /// Who is to do or to decide it, if that was said.
+    pub who: Option<String>,
+    /// How sure the speaker is.
+    pub certainty: Certainty,
+    /// How surely the talk was read, from 0 to 100.
+    pub confidence: u8,
+    /// What was said, word for word.
+    pub sentence: String,
+    /// The cue that settles it, by its number in the transcript.
+    pub cue: usize,
+    /// Its time in the walk, in milliseconds.
+    pub at_ms: Option<u64>,
+}
+
+impl Proposal {
+    /// Whether the speaker was sure and the talk was read surely.
+    #[must_use]
+    pub fn is_sure(&self) -> bool {
+        self.certainty == Certainty::Firm && self.confidence >= SURE
+    }
+}
+
+/// From this confidence on a proposal counts as surely read.
+pub const SURE: u8 = 85;
+
+/// A fact as a proposal.
+pub(crate) fn propose(fact: &Fact, vocabulary: &Vocabulary, sentence: &str, at_ms: Option<u64>) -> Proposal {
+    let thing = fact.thing.text();
+    Proposal {
+        place: fact.place,
+        matches: matching(&thing, fact.place, vocabulary),
+        thing,
+        kind: fact.kind,
+        readings: fact
+            .figures
+            .iter()
+            .map(|figure| Reading {
+                amount: figure.amount,
+                role: figure.role,
+                at: figure.of.clone(),
+            })
+            .collect(),
+        when: fact.dated.map(|dated| Moment {
+            day: dated.day,
+            time: dated.time,
+        }),
+        cause: fact.cause.clone(),
+        who: fact.who.clone(),
+        certainty: fact.certainty,
+        confidence: fact.confidence,
+        sentence: sentence.to_owned(),
+        cue: fact.cue,
+        at_ms,
+    }
+}
+
+/// How many things of the vocabulary are offered.
+const MOST_MATCHES: usize = 5;
+
+/// Things of the vocabulary that share words with a name, in the same place first.
+fn matching(thing: &str, place: Option<usize>, vocabulary: &Vocabulary) -> Vec<usize> {
+    let said = content_stems(thing);
+    let here = place
+        .and_then(|place| vocabulary.places.get(place))
+        .map(|place| place.id.as_str());
+    let mut scored: Vec<(usize, usize)> = vocabulary
+        .things
+        .iter()
+        .enumerate()
+        .filter(|(_, thing)| thing.place.is_none() || here.is_none() || thing.place.as_deref() == here)
+        .filter_map(|(i, thing)| {
+            let best = thing
+                .names
+                .iter()
+                .map(|name| {
+                    let words = content_stems(name);
+                    let shared = words.iter().filter(|word| said.contains(word)).count();
+                    shared * 100 / words.len().max(1) + shared * 10
+                })
+                .max()?;
+            (best >= 60).then_some((best, i))
+        })
+        .collect();
+    scored.sort_by_key(|(score, i)| (std::cmp::Reverse(*score), *i));
+    scored.into_iter().take(MOST_MATCHES).map(|(_, i)| i).collect()
+}

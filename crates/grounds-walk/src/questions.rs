@@ -1,0 +1,114 @@
+//! What was said, matters, and became no proposal.
+
+use serde::Serialize;
+
+use crate::{
+    grammar::Reader,
+    lexicon::{Class, Classes},
+    noun::is_content,
+    proposals::Proposal,
+    sentences::Sentence,
+    tokens::{Token, What},
+};
+
+/// Why a question is asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Why {
+    /// It tells something of the house and was not understood.
+    NotUnderstood,
+    /// It has a kind and a thing, and no place was named before it.
+    NoPlace,
+    /// It is about something that the job does not have.
+    NotInJob,
+}
+
+/// Something that was said and should not be lost.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Question {
+    /// Why it is asked.
+    pub why: Why,
+    /// What was said, word for word.
+    pub sentence: String,
+    /// The cue it was said in, by its number in the transcript.
+    pub cue: usize,
+    /// Its time in the walk, in milliseconds.
+    pub at_ms: Option<u64>,
+    /// The place that was in play, by its number in the vocabulary.
+    pub place: Option<usize>,
+}
+
+/// Classes of words that tell something of a house.
+const TELLING: [Class; 16] = [
+    Class::Done,
+    Class::NotDone,
+    Class::Started,
+    Class::Arrived,
+    Class::NotArrived,
+    Class::Wrong,
+    Class::FaultNoun,
+    Class::FaultVerb,
+    Class::Pass,
+    Class::Fail,
+    Class::Block,
+    Class::Ordered,
+    Class::TestNoun,
+    Class::AbleNoun,
+    Class::Need,
+    Class::Decision,
+];
+
+/// Whether a sentence tells something that should not be lost.
+pub(crate) fn matters(sentence: &Sentence) -> bool {
+    let tokens: Vec<&Token> = sentence
+        .tokens
+        .iter()
+        .filter(|token| token.mark().is_none())
+        .collect();
+    let idle = tokens.iter().any(|token| token.is(Class::Idle));
+    let telling = tokens.iter().any(|token| {
+        token.amount().is_some()
+            || token.when().is_some()
+            || token.what == What::Word && telling(token.classes)
+    });
+    let orders = tokens.iter().any(|token| token.is(Class::Act) && !token.is(Class::Soft));
+    let things = tokens
+        .iter()
+        .filter(|token| is_content(token) && !token.any(&[Class::Soft, Class::Person]))
+        .count();
+    !idle && !sentence.asks && (telling || orders) && things >= 1 && tokens.len() >= 3
+}
+
+fn telling(classes: Classes) -> bool {
+    classes.any(&TELLING)
+}
+
+/// The questions that a walk leaves: for each cue that matters and has no proposal, one.
+pub(crate) fn ask(
+    sentences: &[Sentence],
+    reader: &Reader<'_>,
+    proposals: &[Proposal],
+    said: impl Fn(usize) -> (String, Option<u64>),
+) -> Vec<Question> {
+    let mut questions: Vec<Question> = Vec::new();
+    for (i, sentence) in sentences.iter().enumerate() {
+        let cue = sentence.cue();
+        let covered = proposals.iter().any(|proposal| proposal.cue == cue)
+            || reader.facts.iter().any(|fact| fact.sentence == i && !fact.dropped)
+            || questions.last().is_some_and(|question| question.cue == cue);
+        let place = reader.places.get(i).copied().flatten();
+        let opening = place.is_none() && cue == 0;
+        if covered || opening || !matters(sentence) {
+            continue;
+        }
+        let (text, at_ms) = said(cue);
+        questions.push(Question {
+            why: Why::NotUnderstood,
+            sentence: text,
+            cue,
+            at_ms,
+            place,
+        });
+    }
+    questions
+}

@@ -1,0 +1,118 @@
+//! Cues as sentences: tokens up to a full stop or a question mark.
+
+use grounds_measure::Units;
+
+use crate::{
+    dates,
+    lexicon::Class,
+    names::Names,
+    numbers,
+    tokens::{Token, What, classify, tokenise},
+    transcript::Cue,
+};
+
+/// The most tokens of a sentence; a longer one is cut into several.
+const LONGEST: usize = 120;
+
+/// A sentence of the walk.
+#[derive(Clone, Debug)]
+pub(crate) struct Sentence {
+    /// Its tokens, marks inside it included, the last mark not.
+    pub(crate) tokens: Vec<Token>,
+    /// Whether it ends with a question mark.
+    pub(crate) asks: bool,
+    /// Who speaks.
+    pub(crate) speaker: Option<String>,
+}
+
+impl Sentence {
+    /// The cue that it begins in.
+    pub(crate) fn cue(&self) -> usize {
+        self.tokens.first().map_or(0, |token| token.cue)
+    }
+}
+
+/// The sentences of the cues. A cue without a mark at its end goes on in the next one if the
+/// transcript sets marks at all and the same person speaks.
+pub(crate) fn sentences(cues: &[Cue], names: &Names, units: Units) -> Vec<Sentence> {
+    let marked = cues.iter().filter(|cue| ends(&cue.text)).count();
+    let marks = marked * 2 >= cues.len();
+    let mut out = Vec::new();
+    let mut open: Vec<Token> = Vec::new();
+    let mut speaker: Option<String> = None;
+    for (i, cue) in cues.iter().enumerate() {
+        if cue.speaker != speaker {
+            close(&mut out, &mut open, false, &speaker, names, units);
+            speaker.clone_from(&cue.speaker);
+        }
+        for token in tokenise(&cue.text, i) {
+            match token.mark() {
+                Some(mark @ ('.' | '?')) => {
+                    close(&mut out, &mut open, mark == '?', &speaker, names, units);
+                }
+                _ => open.push(token),
+            }
+            if open.len() >= LONGEST {
+                close(&mut out, &mut open, false, &speaker, names, units);
+            }
+        }
+        let hangs = open.last().is_some_and(hangs);
+        if !(marks && !ends(&cue.text)) && !hangs {
+            close(&mut out, &mut open, false, &speaker, names, units);
+        }
+    }
+    close(&mut out, &mut open, false, &speaker, names, units);
+    out
+}
+
+fn ends(text: &str) -> bool {
+    text.trim_end().ends_with(['.', '?', '!', '…', '"'])
+}
+
+/// Whether a sentence cannot end with the token.
+fn hangs(token: &Token) -> bool {
+    token.mark() == Some(',')
+        || matches!(
+            token.text.as_str(),
+            "the" | "a" | "an" | "and" | "of" | "to" | "with" | "is" | "are" | "for" | "or" | "'s"
+        )
+}
+
+fn close(
+    out: &mut Vec<Sentence>,
+    open: &mut Vec<Token>,
+    asks: bool,
+    speaker: &Option<String>,
+    names: &Names,
+    units: Units,
+) {
+    let words = names.mark(std::mem::take(open));
+    let numbered = numbers::mark(classify(words), units);
+    let mut tokens = dates::mark(numbered);
+    give_missing_classes(&mut tokens);
+    if !tokens.iter().all(|token| token.mark().is_some()) {
+        out.push(Sentence {
+            tokens,
+            asks,
+            speaker: speaker.clone(),
+        });
+    }
+}
+
+/// `that` and the like are pronouns only where no noun follows; `one` likewise.
+fn give_missing_classes(tokens: &mut [Token]) {
+    for at in 0..tokens.len() {
+        let next_is_noun = tokens.get(at + 1).is_some_and(|next| {
+            matches!(next.what, What::Word | What::Place(_) | What::Person(_))
+                && (next.classes.is_empty() || next.any(&[Class::AbleNoun, Class::Side]))
+        });
+        if let Some(token) = tokens.get_mut(at)
+            && token.is(Class::Det)
+            && token.is(Class::Pron)
+            && next_is_noun
+        {
+            token.classes = crate::lexicon::Classes::default();
+            token.classes.add(Class::Det);
+        }
+    }
+}

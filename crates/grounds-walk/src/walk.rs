@@ -1,0 +1,78 @@
+//! From a transcript to proposals and questions.
+
+use serde::Serialize;
+
+use crate::{
+    grammar::Reader,
+    names::Names,
+    proposals::{Proposal, propose},
+    questions::{Question, ask},
+    sentences::sentences,
+    transcript::Transcript,
+    vocabulary::Vocabulary,
+};
+
+/// What a walk comes to.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Walk {
+    /// Notes that are proposed, in the order of the talk.
+    pub proposals: Vec<Proposal>,
+    /// What was said and became no proposal, in the order of the talk.
+    pub questions: Vec<Question>,
+}
+
+/// Reads a transcript with what is known before the walk.
+///
+/// ```
+/// use grounds_walk::{Kind, Place, Vocabulary, read, transcript};
+///
+/// let vocabulary = Vocabulary {
+///     day: jiff::civil::date(2027, 6, 8),
+///     units: grounds_measure::Units::Metric,
+///     places: vec![Place { id: "hall".into(), name: "Hall".into(), also: vec![] }],
+///     people: vec![],
+///     things: vec![],
+/// };
+/// let talk = transcript::read("[0:04] Hall. The lime skirting isn't on yet.")?;
+/// let walk = read(&talk, &vocabulary);
+/// assert_eq!(walk.proposals[0].kind, Kind::NotDone);
+/// assert_eq!(walk.proposals[0].thing, "lime skirting");
+/// # Ok::<(), transcript::TranscriptError>(())
+/// ```
+#[must_use]
+pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
+    let names = Names::of(vocabulary);
+    let sentences = sentences(&transcript.cues, &names, vocabulary.units);
+    let mut reader = Reader::new(vocabulary, &names);
+    for sentence in &sentences {
+        reader.read(sentence);
+    }
+    let said = |cue: usize| {
+        transcript
+            .cues
+            .get(cue)
+            .map_or((String::new(), None), |cue| (cue.text.clone(), cue.at_ms))
+    };
+    let mut proposals: Vec<Proposal> = Vec::new();
+    for fact in reader.facts.iter().filter(|fact| !fact.dropped) {
+        let (sentence, at_ms) = said(fact.cue);
+        let proposal = propose(fact, vocabulary, &sentence, at_ms);
+        if !proposals.iter().rev().take(20).any(|known| repeats(known, &proposal)) {
+            proposals.push(proposal);
+        }
+    }
+    let questions = ask(&sentences, &reader, &proposals, said);
+    Walk {
+        proposals,
+        questions,
+    }
+}
+
+/// Whether a proposal says what another said, about the same thing in the same place.
+fn repeats(known: &Proposal, new: &Proposal) -> bool {
+    known.kind == new.kind
+        && known.place == new.place
+        && known.thing == new.thing
+        && (known.readings == new.readings || new.readings.is_empty())
+        && (known.when == new.when || new.when.is_none())
+}
