@@ -57,6 +57,7 @@ pub(crate) fn is_owner_mark(tokens: &[Token], at: usize) -> bool {
     let noun = match next.what {
         What::Word => {
             (next.classes.is_empty() && !participle(&next.text))
+                || next.is(Class::Thing) && !next.any(&[Class::Done, Class::Wrong])
                 || (next.any(&[Class::AbleNoun, Class::FaultNoun, Class::Person, Class::TestNoun])
                     && !next.any(&[Class::Read, Class::Done, Class::Wrong, Class::FaultVerb]))
         }
@@ -117,6 +118,10 @@ pub(crate) fn split(tokens: &[Token]) -> Vec<Clause> {
     let mut link = Link::Start;
     let mut at = 0;
     while let Some(token) = tokens.get(at) {
+        if runs_on(tokens, at, &open) {
+            close(&mut clauses, &mut open, link);
+            link = Link::Comma;
+        }
         let next_link = cut(tokens, at, &open);
         match next_link {
             Some(next) => {
@@ -141,6 +146,23 @@ fn close(clauses: &mut Vec<Clause>, open: &mut Vec<Token>, link: Link) {
     clauses.push(Clause { link, tokens });
 }
 
+/// Whether a new clause begins at a token without mark or joining word: a thing and its state
+/// are said (`window wall done`), and another thing with a predicate follows.
+fn runs_on(tokens: &[Token], at: usize, open: &[Token]) -> bool {
+    let (Some(last), Some(token)) = (open.last(), tokens.get(at)) else {
+        return false;
+    };
+    let said = last.what == What::Word
+        && last.any(&[Class::Done, Class::Particle, Class::NotDone, Class::Not])
+        && !last.any(&[Class::Act, Class::Side])
+        && open.iter().rev().skip(1).any(|t| is_content(t) && !is_state(t));
+    let begins = is_content(token) && !is_state(token) && !token.any(&[Class::Side])
+        || token.is(Class::Det) && last.is(Class::Done) && !last.is(Class::Particle);
+    let prepositional = last.is(Class::Prep);
+    said && begins && !prepositional && token.amount().is_none() && predicate(tokens.get(at..).unwrap_or_default())
+        && !open.iter().any(|t| t.any(&[Class::Act]) && !t.is(Class::Done))
+}
+
 /// The link of a clause that begins after this token, if one does.
 fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
     let token = tokens.get(at)?;
@@ -162,6 +184,9 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
     let dated = rest.first().is_some_and(|next| next.when().is_some());
     if token.is(Class::Cause) && !(dated || matches!(token.text.as_str(), "as")) {
         return Some(Link::Cause);
+    }
+    if token.text == "while" && dated {
+        return Some(Link::Until);
     }
     if token.is(Class::Until) && !(token.text == "before" && dated) {
         return Some(Link::Until);

@@ -18,6 +18,10 @@ pub(crate) struct Names {
     /// By first stem: stems of the whole name and what it names.
     places: BTreeMap<String, Vec<(Vec<String>, usize)>>,
     people: BTreeMap<String, Vec<(Vec<String>, usize)>>,
+    /// By place: the first two words of a name that has more than two.
+    first_words: Vec<Option<String>>,
+    /// By person: all words of their names, so that a first name also says the trade.
+    roles: Vec<Vec<String>>,
     /// Words of place names, for parts of names: stem, place, how many words the name has.
     parts: Vec<(String, usize)>,
 }
@@ -36,7 +40,9 @@ impl Names {
         let mut people = BTreeMap::new();
         for (i, person) in vocabulary.people.iter().enumerate() {
             for name in std::iter::once(&person.name).chain(&person.also) {
-                add(&mut people, name, i);
+                if !is_a_thing(name) {
+                    add(&mut people, name, i);
+                }
             }
         }
         for names in places.values_mut().chain(people.values_mut()) {
@@ -44,9 +50,18 @@ impl Names {
         }
         parts.sort();
         parts.dedup();
+        let roles = vocabulary.people.iter().map(|person| {
+            std::iter::once(&person.name).chain(&person.also).flat_map(|name| split_words(name)).collect()
+        });
+        let first_words = vocabulary.places.iter().map(|place| {
+            let words = stems(&place.name);
+            (words.len() > 2).then(|| words.iter().take(2).cloned().collect::<Vec<_>>().join(" "))
+        });
         Self {
             places,
             people,
+            first_words: first_words.collect(),
+            roles: roles.collect(),
             parts,
         }
     }
@@ -66,7 +81,12 @@ impl Names {
             match longer {
                 Some((what, used)) => {
                     let words = tokens.get(at..at + used).unwrap_or_default();
-                    let text: Vec<&str> = words.iter().map(|word| word.text.as_str()).collect();
+                    let mut text: Vec<&str> = words.iter().map(|word| word.text.as_str()).collect();
+                    if let What::Person(i) = what {
+                        let role = self.roles.get(i).map(Vec::as_slice).unwrap_or_default();
+                        let new: Vec<&str> = role.iter().map(String::as_str).filter(|word| !text.contains(word)).collect();
+                        text.extend(new);
+                    }
                     out.push(Token {
                         text: text.join(" "),
                         what,
@@ -83,12 +103,19 @@ impl Names {
         out
     }
 
-    /// The one place whose names hold all the words, if there is only one: `mezzanine` for a
-    /// mezzanine bedroom, `bath` where there is one bath.
-    pub(crate) fn place_of_part(&self, words: &[String]) -> Option<usize> {
+    /// The places whose names begin as the name of a place does: the rooms of one flat.
+    pub(crate) fn beside(&self, place: usize) -> Vec<usize> {
+        let begin = self.first_words.get(place);
+        let same = |other: &Option<String>| begin.is_some_and(|begin| begin.is_some() && begin == other);
+        self.first_words.iter().enumerate().filter(|(_, other)| same(other)).map(|(i, _)| i).collect()
+    }
+
+    /// The places whose names hold all the words: `mezzanine` for a mezzanine bedroom, `flat one`
+    /// for each of its rooms.
+    pub(crate) fn places_of_part(&self, words: &[String]) -> Vec<usize> {
         let mut found: Option<Vec<usize>> = None;
         for word in words {
-            let stem = stem(word);
+            let stem = name_stem(word);
             let here: Vec<usize> = self
                 .parts
                 .iter()
@@ -100,21 +127,35 @@ impl Names {
                 Some(before) => before.into_iter().filter(|p| here.contains(p)).collect(),
             });
         }
-        let mut found = found?;
+        let mut found = found.unwrap_or_default();
         found.dedup();
-        match found.as_slice() {
-            [only] => Some(*only),
-            _ => None,
-        }
+        found
     }
+}
+
+/// Whether a name is a thing's in the trade: `tile` for a tiler would take every tile for one.
+fn is_a_thing(name: &str) -> bool {
+    let words = split_words(name);
+    words.len() == 1 && words.iter().all(|word| {
+        let classes = lexicon().word(word);
+        classes.any(&[Class::Thing, Class::Act, Class::Done, Class::AbleNoun]) && !classes.has(Class::Person)
+            || stem(word) == "heat"
+    })
 }
 
 fn stems(name: &str) -> Vec<String> {
     split_words(name)
         .iter()
         .filter(|word| !matches!(word.as_str(), "the" | "a" | "of"))
-        .map(|word| stem(word))
+        .map(|word| name_stem(word))
         .collect()
+}
+
+/// The stem of a word of a name; figures are the same as words.
+fn name_stem(word: &str) -> String {
+    const DIGITS: [&str; 10] = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
+    let digit = word.parse::<usize>().ok().and_then(|n| DIGITS.get(n));
+    stem(digit.copied().unwrap_or(word))
 }
 
 fn add(names: &mut BTreeMap<String, Vec<(Vec<String>, usize)>>, name: &str, i: usize) {
@@ -136,7 +177,7 @@ fn find(
         tokens
             .get(at + i)
             .filter(|token| token.what == What::Word)
-            .map(|token| stem(&token.text))
+            .map(|token| name_stem(&token.text))
     };
     let first = word(0)?;
     let fits = |name: &Vec<String>, skip_s: usize| {

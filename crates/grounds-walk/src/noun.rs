@@ -17,7 +17,9 @@ pub(crate) struct Noun {
 }
 
 /// Classes of words that say nothing of which thing is meant.
-const SMALL: [Class; 18] = [
+const SMALL: [Class; 20] = [
+    Class::Will,
+    Class::Wanted,
     Class::Det,
     Class::Pron,
     Class::Be,
@@ -41,7 +43,10 @@ const SMALL: [Class; 18] = [
 /// Whether a token is a small word.
 pub(crate) fn is_small(token: &Token) -> bool {
     match token.what {
-        What::Word => token.any(&SMALL) && !token.is(Class::Side),
+        What::Word => {
+            token.any(&SMALL) && !token.any(&[Class::Side, Class::Thing])
+                || token.is(Class::Verb) && !token.any(&[Class::Thing, Class::Done, Class::Arrived])
+        }
         What::Mark(_) | What::When(_) => true,
         What::Amount(_) | What::Place(_) | What::Person(_) => false,
     }
@@ -66,7 +71,7 @@ impl Noun {
             if token.text == "'s" || token.mark().is_some() {
                 continue;
             }
-            if token.what == What::Word && token.is(Class::Prep) && !token.is(Class::Side) {
+            if token.what == What::Word && token.is(Class::Prep) && !token.any(&[Class::Side, Class::Thing]) {
                 after_preposition |= !noun.words.is_empty();
                 continue;
             }
@@ -109,6 +114,24 @@ impl Noun {
         }
         all.head = self.head.max(usize::from(self.head == 0) * other.head);
         all
+    }
+
+    /// Whether the other noun is this one's last word said again: `door` after `pocket door`.
+    pub(crate) fn ends_as(&self, other: &Self) -> bool {
+        match other.words.as_slice() {
+            [only] => {
+                let last = self.head.checked_sub(1).and_then(|at| self.words.get(at));
+                self.words.len() > 1 && last.is_some_and(|last| stem(last) == stem(only))
+            }
+            _ => false,
+        }
+    }
+
+    /// Whether a word of the other's first words is among this one's.
+    pub(crate) fn head_shares(&self, other: &Self) -> bool {
+        other.words.iter().take(2).any(|word| {
+            word.len() > 2 && self.words.iter().any(|known| stem(known) == stem(word))
+        })
     }
 
     /// Whether both share a content word.

@@ -48,7 +48,9 @@ fn idle_beside(token: &Token) -> bool {
 /// A place's name alone at the head of a sentence is one (`Kitchen.`, `Back in the hall,`), and so
 /// is a name that something in it follows (`linen closet door is in`). A name after a denial or
 /// inside a sentence is none.
-pub(crate) fn change(tokens: &[Token], names: &Names) -> Option<Move> {
+///
+/// `area` narrows what part of a name can mean: the places that were last spoken of together.
+pub(crate) fn change(tokens: &[Token], names: &Names, area: &[usize]) -> Option<Move> {
     let lead = tokens.iter().take_while(|token| leads(token)).count();
     let named = tokens.get(lead)?;
     if let What::Place(place) = named.what {
@@ -70,11 +72,29 @@ pub(crate) fn change(tokens: &[Token], names: &Names) -> Option<Move> {
         // "Kitchen units are in": the place, and the thing keeps its name.
         return Some(Move { place, used: 0 });
     }
-    part_of_name(tokens, lead, names)
+    part_of_name(tokens, lead, names).and_then(|(places, used)| {
+        let place = match places.as_slice() {
+            [only] => Some(*only),
+            several => {
+                let near: Vec<usize> = several.iter().filter(|place| area.contains(place)).copied().collect();
+                match near.as_slice() {
+                    [only] => Some(*only),
+                    _ => None,
+                }
+            }
+        };
+        place.map(|place| Move { place, used })
+    })
+}
+
+/// The places that a fragment speaks of together, `Flat one.`, and how many tokens said so.
+pub(crate) fn area(tokens: &[Token], names: &Names) -> Option<(Vec<usize>, usize)> {
+    let lead = tokens.iter().take_while(|token| leads(token)).count();
+    part_of_name(tokens, lead, names).filter(|(places, _)| places.len() > 1)
 }
 
 /// A fragment of nothing but some words of one place's name: `Mezzanine.`, `Bath up here.`
-fn part_of_name(tokens: &[Token], lead: usize, names: &Names) -> Option<Move> {
+fn part_of_name(tokens: &[Token], lead: usize, names: &Names) -> Option<(Vec<usize>, usize)> {
     let rest = tokens.get(lead..)?;
     let length = rest
         .iter()
@@ -88,16 +108,13 @@ fn part_of_name(tokens: &[Token], lead: usize, names: &Names) -> Option<Move> {
         .collect();
     let plain = said
         .iter()
-        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token)));
+        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token)) || token.amount().is_some());
     let telling = words.len() > 1 || said.iter().any(|token| token.is(Class::Room));
     if !plain || words.is_empty() || words.len() > 3 || !telling {
         return None;
     }
-    let place = names.place_of_part(&words)?;
-    Some(Move {
-        place,
-        used: lead + length,
-    })
+    let places = names.places_of_part(&words);
+    (!places.is_empty()).then_some((places, lead + length))
 }
 
 /// The place that a clause says the thing is in, after its predicate: `down in the hall`.

@@ -57,6 +57,9 @@ pub struct Proposal {
     pub confidence: u8,
     /// What was said, word for word.
     pub sentence: String,
+    /// The sentence that it was read from, by its number in the talk.
+    #[serde(skip)]
+    pub(crate) sentence_number: usize,
     /// The cue that settles it, by its number in the transcript.
     pub cue: usize,
     /// Its time in the walk, in milliseconds.
@@ -100,6 +103,7 @@ pub(crate) fn propose(fact: &Fact, vocabulary: &Vocabulary, sentence: &str, at_m
         certainty: fact.certainty,
         confidence: fact.confidence,
         sentence: sentence.to_owned(),
+        sentence_number: fact.sentence,
         cue: fact.cue,
         at_ms,
     }

@@ -94,7 +94,7 @@ pub(crate) fn ask(
     for (i, sentence) in sentences.iter().enumerate() {
         let cue = sentence.cue();
         let covered = proposals.iter().any(|proposal| proposal.cue == cue)
-            || reader.facts.iter().any(|fact| fact.sentence == i && !fact.dropped)
+            || proposals.iter().any(|proposal| proposal.sentence_number == i)
             || questions.last().is_some_and(|question| question.cue == cue);
         let place = reader.places.get(i).copied().flatten();
         let opening = place.is_none() && cue == 0;

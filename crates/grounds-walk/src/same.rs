@@ -11,7 +11,12 @@ use crate::{
 /// trade has several words for one thing.
 #[must_use]
 pub fn content_stems(name: &str) -> Vec<String> {
-    let words: Vec<String> = classify(tokenise(name, 0))
+    grouped(&stems_of(name))
+}
+
+/// The stems of a name's content words.
+fn stems_of(name: &str) -> Vec<String> {
+    classify(tokenise(name, 0))
         .iter()
         .filter(|token| token.mark().is_none())
         .filter(|token| {
@@ -19,8 +24,7 @@ pub fn content_stems(name: &str) -> Vec<String> {
                 || token.any(&[Class::Side, Class::Particle]) && token.text.len() > 3
         })
         .flat_map(|token| token.text.split(' ').map(stem).collect::<Vec<_>>())
-        .collect();
-    grouped(&words)
+        .collect()
 }
 
 /// Replaces runs of stems that the trade has other words for by the number of their group.
@@ -51,9 +55,11 @@ fn grouped(words: &[String]) -> Vec<String> {
 #[must_use]
 pub fn same_thing(wanted: &str, other: &str) -> bool {
     let have: BTreeSet<String> = keys(other);
-    let want = content_stems(wanted);
-    let found = want.iter().filter(|word| have.contains(*word)).count();
-    !want.is_empty() && found * 2 >= want.len()
+    let half = |want: &[String]| {
+        let found = want.iter().filter(|word| have.contains(*word)).count();
+        !want.is_empty() && found * 2 >= want.len()
+    };
+    half(&content_stems(wanted)) || half(&stems_of(wanted))
 }
 
 /// Stems and groups of a name, so that a word counts by itself and as part of its group.

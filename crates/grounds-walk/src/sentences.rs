@@ -45,7 +45,7 @@ pub(crate) fn sentences(cues: &[Cue], names: &Names, units: Units) -> Vec<Senten
             close(&mut out, &mut open, false, &speaker, names, units);
             speaker.clone_from(&cue.speaker);
         }
-        for token in tokenise(&cue.text, i) {
+        for token in without_restarts(without_hesitation(tokenise(&cue.text, i))) {
             match token.mark() {
                 Some(mark @ ('.' | '?')) => {
                     close(&mut out, &mut open, mark == '?', &speaker, names, units);
@@ -63,6 +63,52 @@ pub(crate) fn sentences(cues: &[Cue], names: &Names, units: Units) -> Vec<Senten
     }
     close(&mut out, &mut open, false, &speaker, names, units);
     out
+}
+
+/// The tokens without `er`, `um` and the commas around them.
+fn without_hesitation(tokens: Vec<Token>) -> Vec<Token> {
+    let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
+    let mut hesitated = false;
+    for token in tokens {
+        if matches!(token.text.as_str(), "er" | "um" | "uh" | "erm" | "eh" | "hmm") {
+            if out.last().is_some_and(|last| last.mark() == Some(',')) {
+                out.pop();
+            }
+            hesitated = true;
+        } else if !(hesitated && token.mark() == Some(',')) {
+            hesitated = false;
+            out.push(token);
+        }
+    }
+    out
+}
+
+/// The tokens without false starts: `scree, screed's grand` begins with the screed.
+fn without_restarts(tokens: Vec<Token>) -> Vec<Token> {
+    let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
+    for (at, token) in tokens.iter().enumerate() {
+        let next = tokens.get(at + 1).filter(|_| token.mark() == Some(','));
+        if let Some(next) = next {
+            let start = out.iter().rposition(|t| t.mark().is_some()).map_or(0, |at| at + 1);
+            let said: String = out.get(start..).unwrap_or_default().iter().map(|t| t.text.as_str()).collect();
+            let restarts = out.len() - start <= 2 && said != next.text && sounds_like(&said, &next.text);
+            if restarts {
+                out.truncate(start);
+                continue;
+            }
+        }
+        out.push(token.clone());
+    }
+    out
+}
+
+/// Whether two words sound nearly alike: the same first letter and nearly the same consonants.
+fn sounds_like(said: &str, meant: &str) -> bool {
+    let key = |word: &str| -> String { word.chars().filter(|c| !"aeiouyw'".contains(*c)).collect() };
+    let near = said.len() >= 4 && meant.len() >= 4 && said.len() <= 20 && meant.len() <= 20;
+    near && said.chars().next() == meant.chars().next()
+        && strsim::damerau_levenshtein(said, meant) <= 2
+        && strsim::damerau_levenshtein(&key(said), &key(meant)) <= 1
 }
 
 fn ends(text: &str) -> bool {

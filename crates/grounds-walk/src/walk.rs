@@ -44,7 +44,11 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
     let names = Names::of(vocabulary);
     let sentences = sentences(&transcript.cues, &names, vocabulary.units);
     let mut reader = Reader::new(vocabulary, &names);
+    let last = transcript.cues.len().saturating_sub(2);
     for sentence in &sentences {
+        if sentence.cue() >= last && last > 4 && sums_up(&transcript.cues, sentence.cue()) {
+            reader.close();
+        }
         reader.read(sentence);
     }
     let said = |cue: usize| {
@@ -54,7 +58,7 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
             .map_or((String::new(), None), |cue| (cue.text.clone(), cue.at_ms))
     };
     let mut proposals: Vec<Proposal> = Vec::new();
-    for fact in reader.facts.iter().filter(|fact| !fact.dropped) {
+    for fact in reader.facts.iter().filter(|fact| !fact.dropped && fact.confidence >= LEAST) {
         let (sentence, at_ms) = said(fact.cue);
         let proposal = propose(fact, vocabulary, &sentence, at_ms);
         if !proposals.iter().rev().take(20).any(|known| repeats(known, &proposal)) {
@@ -66,6 +70,25 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
         proposals,
         questions,
     }
+}
+
+/// Below this confidence a reading is asked about and not proposed.
+const LEAST: u8 = 72;
+
+/// Words that begin the last words of a walk.
+const LAST_WORDS: [&str; 14] = [
+    "right", "okay", "ok", "all right", "alright", "so", "done", "that's it", "that's", "anyway", "list", "grand", "well", "to do",
+];
+
+/// Whether a cue at the end of the talk sums up: it begins as last words do.
+fn sums_up(cues: &[crate::transcript::Cue], at: usize) -> bool {
+    let Some(cue) = cues.get(at) else {
+        return false;
+    };
+    let head = cue.text.to_lowercase();
+    LAST_WORDS.iter().any(|word| {
+        head.strip_prefix(word).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+    })
 }
 
 /// Whether a proposal says what another said, about the same thing in the same place.

@@ -10,6 +10,9 @@ const NO_WORK: [&str; 26] = [
     "needed", "used", "learned", "turned",
 ];
 
+/// Tools of the one who looks: putting them on something is no work.
+const TOOLS: [&str; 12] = ["tape", "level", "meter", "straightedge", "laser", "square", "torch", "rule", "gauge", "plumb bob", "ball", "finger"];
+
 impl Reader<'_> {
     /// Reads a clause with a full verb; false if it has none that tells.
     pub(super) fn active(&mut self, clause: &Clause) -> bool {
@@ -38,6 +41,9 @@ impl Reader<'_> {
             return false;
         }
         let object_tokens = tokens.get(at + 1..).unwrap_or_default();
+        if object_tokens.iter().any(|t| TOOLS.contains(&t.text.as_str())) {
+            return true;
+        }
         let mut object = Noun::of(object_tokens);
         object.refers |= object_tokens.iter().any(|t| t.is(Class::Pron) && t.what == What::Word);
         let wrong = object_tokens.iter().any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle, Class::AbleNoun]))

@@ -31,6 +31,11 @@ impl Reader<'_> {
             return false;
         };
         let short = tokens.len() <= 4;
+        if let [only] = tokens.as_slice()
+            && let Some(amount) = only.amount()
+        {
+            return self.figure_answer(&asked, *amount);
+        }
         let Some(kind) = asked.kind else {
             return false;
         };
@@ -51,10 +56,33 @@ impl Reader<'_> {
         true
     }
 
-    /// Reads a sentence that asks: a choice that is open, or a question that may be answered next.
-    pub(super) fn question(&mut self, clauses: &[Clause], tokens: &[Token]) {
+    /// A figure alone answers what was asked: `What's it doing now? Nine and a half.`
+    fn figure_answer(&mut self, asked: &Asked, amount: crate::numbers::Amount) -> bool {
+        let degree = self.facts.iter().rev().find(|f| !f.dropped).is_some_and(|f| f.certainty != super::Certainty::Firm);
+        let mut amount = amount;
+        let spoken_of = self.last_degrees.filter(|at| at + 2 >= self.sentence);
+        let words = if spoken_of.is_some() && amount.unit == crate::numbers::Unit::None {
+            amount.unit = self.degree();
+            vec!["temperature".to_owned()]
+        } else {
+            asked.thing.words.clone()
+        };
+        let _ = degree;
+        let thing = Noun { head: words.len(), words, refers: false };
+        let figures = self.figures(&[Token { text: String::new(), what: What::Amount(amount), classes: crate::lexicon::Classes::default(), cue: self.cue }], &thing);
         self.asked = None;
-        if self.open_choice(clauses, tokens) {
+        if let Some(fact) = self.fact(Kind::Measured, &thing, 80) {
+            fact.figures = figures;
+        }
+        true
+    }
+
+    /// Reads a sentence that asks: a choice that is open, or a question that may be answered next.
+    pub(super) fn question(&mut self, clauses: &[Clause]) {
+        self.asked = None;
+        let all: Vec<Token> = clauses.iter().flat_map(|clause| clause.tokens.clone()).collect();
+        let tokens = all.as_slice();
+        if tokens.iter().any(|t| t.is(Class::Idle)) || self.open_choice(clauses, tokens) {
             return;
         }
         let predicate: Vec<Token> = tokens

@@ -25,7 +25,9 @@ impl Reader<'_> {
             .find(|fact| !fact.dropped)
             .filter(|fact| fact.sentence + 2 >= sentence);
         match held {
-            Some(fact) if fact.kind == Kind::Blocked => fact.cause = Some(text),
+            Some(fact) if fact.kind == Kind::Blocked => {
+                fact.cause.get_or_insert(text);
+            }
             Some(fact) if matches!(fact.kind, Kind::NotDone | Kind::NotDelivered | Kind::Started) => {
                 let blocked = Fact {
                     kind: Kind::Blocked,
@@ -166,10 +168,9 @@ impl Reader<'_> {
             subject
         };
         let thing = self.resolve(&thing);
-        let cause = next
-            .filter(|n| !matches!(n.link, Link::But | Link::And))
-            .map(|n| text_of(&n.tokens))
-            .or_else(|| self.last_denial());
+        let given = next.filter(|n| !matches!(n.link, Link::But | Link::And | Link::When));
+        let cause = given.map(|n| text_of(&n.tokens)).or_else(|| self.last_denial());
+        self.skip = usize::from(given.is_some_and(|n| !matches!(n.link, Link::Until)));
         if let Some(fact) = self.fact(Kind::Blocked, &thing, 86) {
             fact.cause = cause;
         }
@@ -180,7 +181,16 @@ impl Reader<'_> {
     fn nobody_until(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = &clause.tokens;
         let nobody = tokens.iter().take(2).any(|t| matches!(t.text.as_str(), "nobody" | "no one" | "no foot traffic" | "no traffic"));
-        let walks = tokens.iter().any(|t| matches!(t.text.as_str(), "walks" | "walk" | "goes" | "in" | "steps" | "works" | "on" | "in here"));
+        let nobody = nobody || tokens.iter().take(2).any(|t| t.text == "nobody" || t.text == "no one");
+        let used = tokens.iter().position(|t| matches!(t.text.as_str(), "runs" | "uses" | "touches" | "opens" | "lays" | "runs it" | "lights" | "turns on"));
+        if let (true, Some(at)) = (nobody, used) {
+            let noun = Noun::of(tokens.get(at + 1..).unwrap_or_default());
+            let thing = self.resolve(&noun);
+            if self.fact(Kind::Blocked, &thing, 86).is_some() {
+                return true;
+            }
+        }
+        let walks = tokens.iter().any(|t| matches!(t.text.as_str(), "sets" | "foot" | "walks" | "walk" | "goes" | "in" | "steps" | "works" | "on" | "in here"));
         let until = next.filter(|n| n.link == Link::Until);
         if !(nobody && walks && until.is_some()) {
             return false;
@@ -244,6 +254,9 @@ impl Reader<'_> {
     /// What was last said not to be so, in words.
     pub(super) fn last_denial(&self) -> Option<String> {
         let sentence = self.sentence;
+        if let Some((text, _)) = self.denial.as_ref().filter(|(_, at)| at + 2 >= sentence) {
+            return Some(text.clone());
+        }
         self.facts
             .iter()
             .rev()

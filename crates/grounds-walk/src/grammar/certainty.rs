@@ -20,7 +20,11 @@ pub(super) fn is_question(clauses: &[Clause]) -> bool {
             "who" | "why" | "what" | "where" | "how" | "whose" | "which"
         )
     });
+    let which = head.is_some_and(|token| token.text == "which");
     let verb = next.is_some_and(|token| {
+        if which {
+            return token.any(&[Class::Do, Class::FirstPerson, Class::Modal]);
+        }
         token.any(&[Class::Be, Class::Have, Class::Do, Class::Modal, Class::Act, Class::FirstPerson])
             || token.text.ends_with('s') && token.classes.is_empty()
     });

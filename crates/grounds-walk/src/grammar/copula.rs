@@ -8,6 +8,7 @@ struct Parsed<'t> {
     subject: &'t [Token],
     verb: &'t Token,
     denied: bool,
+    chain: &'t [Token],
     complement: &'t [Token],
 }
 
@@ -21,7 +22,7 @@ fn parse(tokens: &[Token]) -> Option<Parsed<'_>> {
         .take_while(|t| {
             t.what == What::Word
                 && t.any(&[Class::Be, Class::Have, Class::Do, Class::Not, Class::Adv, Class::Filler, Class::Hedge])
-                && !t.any(&[Class::Particle, Class::Arrived, Class::Started, Class::Prep, Class::Wrong])
+                && !t.any(&[Class::Particle, Class::Arrived, Class::Started, Class::Prep, Class::Wrong, Class::Ok, Class::Will])
                 || t.text == "got"
         })
         .count();
@@ -30,7 +31,7 @@ fn parse(tokens: &[Token]) -> Option<Parsed<'_>> {
         || subject.iter().any(|t| matches!(t.text.as_str(), "none" | "none of" | "neither" | "nothing" | "nobody" | "no one"))
         || subject.first().is_some_and(|t| t.text == "no")
         || rest.get(..chain)?.iter().any(|t| t.text == "no");
-    Some(Parsed { subject, verb, denied, complement })
+    Some(Parsed { subject, verb, denied, chain: rest.get(..chain)?, complement })
 }
 
 impl Reader<'_> {
@@ -46,11 +47,14 @@ impl Reader<'_> {
         if parsed.verb.is(Class::Need) {
             return self.needs(&parsed);
         }
-        if parsed.verb.any(&[Class::Modal, Class::Will]) {
+        if parsed.verb.any(&[Class::Modal, Class::Will]) || parsed.complement.first().is_some_and(|t| t.what == What::Word && t.is(Class::Will) && !t.is(Class::Do)) {
             return self.will_be(&parsed);
         }
         let by_person = by_person(parsed.subject);
         if parsed.verb.any(&[Class::Have]) && by_person && self.has_done(&parsed) {
+            return true;
+        }
+        if self.just_done(&parsed) || self.has_had(&parsed) {
             return true;
         }
         if by_person && self.person_state(&parsed) {
@@ -63,9 +67,16 @@ impl Reader<'_> {
     fn is_so(&mut self, parsed: &Parsed<'_>, clause: &Clause, next: Option<&Clause>) -> bool {
         let subject = Noun::of(parsed.subject);
         if parsed.complement.is_empty() {
-            return self.elliptic(subject, parsed.denied);
+            return self.elliptic(subject, parsed.denied, by_somebody(parsed.subject));
         }
-        if self.has_fault(parsed, &subject) {
+        if self.has_fault(parsed, &subject) || self.is_here(parsed) {
+            return true;
+        }
+        let faulty = parsed.subject.iter().any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle, Class::Side, Class::Prep]) && matches!(t.text.as_str(), "wrong" | "broken" | "cracked" | "damaged" | "loose"));
+        if faulty && !parsed.denied {
+            let thing = self.resolve(&subject);
+            let thing = self.in_context(&thing);
+            self.state_fact(Kind::Wrong, &thing, parsed, 82);
             return true;
         }
         let Some(found) = state::find(parsed.complement) else {
@@ -106,6 +117,17 @@ impl Reader<'_> {
         }
         let progressive = parsed.verb.is(Class::Be) && clause.tokens.iter().any(|t| t.text == "being");
         let kind = if progressive && kind == Kind::Done { Kind::Started } else { kind };
+        let work = parsed.complement.get(found.at);
+        if denied && work.is_some_and(|t| matches!(t.text.as_str(), "dry" | "cured" | "dried" | "ready" | "gone off")) {
+            // Not dry is no news by itself; it is why something else must wait.
+            self.denial = Some((format!("{} not dry", thing.text()), self.sentence));
+            return true;
+        }
+        let thing = if matches!(kind, Kind::Done | Kind::NotDone) { self.with_work(&thing, work) } else { thing };
+        let back = work.is_some_and(|t| t.text.starts_with("back"));
+        if back {
+            self.clear_fault();
+        }
         let surface = surface_of(parsed.complement, found.at, kind);
         let thing = match surface {
             Some(surface) => thing.with(&surface),
@@ -144,8 +166,8 @@ impl Reader<'_> {
     }
 
     /// `the fourth is not`, `opener isn't`: the last state, denied.
-    fn elliptic(&mut self, subject: Noun, denied: bool) -> bool {
-        let Some(last) = self.last_state else {
+    fn elliptic(&mut self, subject: Noun, denied: bool, person: bool) -> bool {
+        let Some(last) = self.last_state.filter(|_| !person) else {
             return false;
         };
         let kind = match last {
@@ -199,6 +221,31 @@ impl Reader<'_> {
         true
     }
 
+    /// `he isn't here`: whoever the work waits for has not come; what waits for them is not done.
+    fn is_here(&mut self, parsed: &Parsed<'_>) -> bool {
+        let somebody = by_person(parsed.subject) && parsed.subject.iter().all(|t| t.any(&[Class::ThirdPerson, Class::Adv, Class::Conj]));
+        let here = parsed.complement.iter().all(|t| t.any(&[Class::Arrived, Class::Adv]) || t.when().is_some());
+        if !somebody || !here || parsed.complement.is_empty() {
+            return false;
+        }
+        let sentence = self.sentence;
+        let awaited = self.facts.iter().rev().find(|f| !f.dropped && f.sentence + 3 >= sentence && f.kind == Kind::Blocked).and_then(|f| f.cause.clone());
+        if let (Some(cause), true) = (awaited, parsed.denied) {
+            let words: Vec<String> = crate::tokens::split_words(&cause);
+            let thing = Noun { head: words.len(), words, refers: false };
+            self.state_fact(Kind::NotDone, &thing, parsed, 76);
+        }
+        true
+    }
+
+    /// Drops the last fault of the thing in hand: it is put right.
+    pub(super) fn clear_fault(&mut self) {
+        let sentence = self.sentence;
+        if let Some(fact) = self.facts.iter_mut().rev().take(3).find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 3 >= sentence) {
+            fact.dropped = true;
+        }
+    }
+
     /// `there's no rail`, `there's a crack in the sill`, `there are two boxes here`.
     fn there_is(&mut self, parsed: &Parsed<'_>) -> bool {
         let complement = parsed.complement;
@@ -222,6 +269,9 @@ impl Reader<'_> {
             self.state_fact(Kind::Wrong, &thing, parsed, 86);
             return true;
         }
+        if complement.iter().any(|t| matches!(t.text.as_str(), "sticker" | "tag" | "label" | "note")) {
+            self.aside = Some(noun.clone());
+        }
         if let Some(found) = state::find(complement)
             && let State::Is(kind) = found.state
         {
@@ -230,7 +280,10 @@ impl Reader<'_> {
             self.state_fact(kind, &thing, parsed, 75);
             return true;
         }
-        false
+        let back = self.subject.clone().unwrap_or_default();
+        self.subject = Some(noun.with(&back));
+        self.aside = Some(noun);
+        true
     }
 
     /// `X needs sanding`, `X wants moving`, `X still needs a coat`.
@@ -245,7 +298,9 @@ impl Reader<'_> {
         }
         let people = by_person(parsed.subject);
         let doing = first.what == What::Word && (first.text.ends_with("ing") || first.is(Class::Done) || first.text == "to" || first.text == "to be" || participle(&first.text));
-        let named = subject_or(&subject, complement, people || subject.is_empty());
+        let named = if people { subject_or(&subject, complement, true) } else { Noun::of(complement).with(&subject) };
+        let mut named = named;
+        named.refers |= subject.refers || subject.is_empty() && !people;
         let thing = self.resolve(&named);
         if thing.is_empty() {
             return false;
@@ -274,21 +329,31 @@ impl Reader<'_> {
         let wants = parsed.verb.is(Class::Wanted) || parsed.verb.text == "should";
         let subject = Noun::of(parsed.subject);
         if parsed.denied {
-            let state = state::find(parsed.complement);
-            let faulty = parsed.complement.iter().any(|t| t.any(&[Class::FaultVerb]));
             let thing = self.resolve(&subject);
-            if faulty || state.is_some() {
-                self.state_fact(Kind::Wrong, &thing, parsed, 70);
+            let refuses = !by_somebody(parsed.subject) && when.is_none() && matches!(parsed.verb.text.as_str(), "will" | "would") && !parsed.complement.first().is_some_and(|t| t.text == "be");
+            if refuses {
+                self.state_fact(Kind::Wrong, &thing, parsed, 80);
             }
             return true;
         }
         let Some(when) = when else {
+            let out = state::find(parsed.complement).is_some_and(|found| found.state == State::Is(Kind::Wrong));
+            if out && !wants {
+                let thing = self.resolve(&subject);
+                self.state_fact(Kind::Wrong, &thing, parsed, 80);
+                return true;
+            }
             if !subject.is_empty() && !by_person(parsed.subject) {
                 self.resolve(&subject);
             }
             return false;
         };
         let people = by_person(parsed.subject) && subject.words.is_empty();
+        if parsed.complement.iter().any(|t| t.any(&[Class::Wrong]) && !t.any(&[Class::Particle])) {
+            let thing = self.resolve(&subject);
+            self.state_fact(Kind::Wrong, &thing, parsed, 80);
+            return true;
+        }
         let object = Noun::of(parsed.complement);
         let named = subject_or(&subject, parsed.complement, people && !object.is_empty());
         let thing = self.resolve(&named);
@@ -322,6 +387,58 @@ impl Reader<'_> {
         true
     }
 
+    /// `Fintan's after connecting the sink`: it is just done.
+    fn just_done(&mut self, parsed: &Parsed<'_>) -> bool {
+        let after = parsed.complement.first().is_some_and(|t| t.text == "after");
+        let doing = parsed.complement.get(1).filter(|t| t.what == What::Word && t.text.ends_with("ing"));
+        let Some(doing) = doing.filter(|_| after) else {
+            return false;
+        };
+        let object = Noun::of(parsed.complement.get(2..).unwrap_or_default());
+        let thing = if object.is_empty() { Noun::of(std::slice::from_ref(doing)) } else { object };
+        let thing = self.resolve(&thing);
+        let kind = if parsed.denied { Kind::NotDone } else { Kind::Done };
+        self.state_fact(kind, &thing, parsed, 86);
+        true
+    }
+
+    /// `ceiling's had its two coats`: what it had is done.
+    fn has_had(&mut self, parsed: &Parsed<'_>) -> bool {
+        let had = self.words_of(parsed).contains(&"had".to_owned());
+        let noun = Noun::of(parsed.complement);
+        let coats = parsed.complement.iter().any(|t| t.amount().is_some_and(|a| a.unit == Unit::Coat) || matches!(t.text.as_str(), "coat" | "coats" | "mist coat" | "wash" | "sanding"));
+        if !had || !coats || by_person(parsed.subject) {
+            return false;
+        }
+        let subject = Noun::of(parsed.subject);
+        let thing = self.resolve(&subject);
+        let thing = thing.with(&noun);
+        let kind = if parsed.denied { Kind::NotDone } else { Kind::Done };
+        self.state_fact(kind, &thing, parsed, 86);
+        true
+    }
+
+    fn words_of(&self, parsed: &Parsed<'_>) -> Vec<String> {
+        parsed.chain.iter().chain(std::iter::once(parsed.verb)).map(|t| t.text.clone()).collect()
+    }
+
+    /// `Lockwood's ringing them`: somebody is about to.
+    fn will_talk(&mut self, doing: &Token, parsed: &Parsed<'_>) -> bool {
+        let stem = crate::lexicon::stem(&doing.text);
+        let talks = ["ring", "call", "phone", "send", "bring", "order", "chas", "ask", "email"].contains(&stem.as_str());
+        let who = parsed.subject.iter().find_map(|t| self.person_name(t));
+        if !talks || parsed.denied || who.is_none() {
+            return false;
+        }
+        let object = Noun::of(parsed.complement.get(1..).unwrap_or_default());
+        let thing = self.resolve(&object);
+        self.state_fact(Kind::Next, &thing, parsed, 80);
+        if let Some(fact) = self.facts.last_mut() {
+            fact.who = who;
+        }
+        true
+    }
+
     /// `painters are done`, `sweep's been`, `Teddy isn't finished`, `he's tiling the hall`.
     fn person_state(&mut self, parsed: &Parsed<'_>) -> bool {
         let person = parsed.subject.iter().find(|t| t.is(Class::Person) || matches!(t.what, What::Person(_)));
@@ -331,6 +448,13 @@ impl Reader<'_> {
             && parsed.verb.is(Class::Be)
         {
             let object = Noun::of(parsed.complement.get(1..).unwrap_or_default());
+            if doing.is(Class::Verb) && self.will_talk(doing, parsed) {
+                return true;
+            }
+            let idle = doing.is(Class::Verb) && !doing.is(Class::Thing);
+            if idle {
+                return false;
+            }
             let working = matches!(doing.text.as_str(), "working" | "busy with" | "finishing" | "starting" | "doing");
             let mut noun = if working { object } else { object.with(&Noun::of(std::slice::from_ref(doing))) };
             noun.refers = noun.is_empty();
@@ -398,6 +522,11 @@ impl Reader<'_> {
     }
 }
 
+/// Whether the subject can only be somebody: `I`, `he`, a trade.
+pub(super) fn by_somebody(subject: &[Token]) -> bool {
+    by_person(subject) && !subject.iter().all(|t| matches!(t.text.as_str(), "they") || !t.any(&[Class::ThirdPerson, Class::FirstPerson, Class::Person]) && !matches!(t.what, What::Person(_)))
+}
+
 /// Whether the subject is somebody and not something.
 pub(super) fn by_person(subject: &[Token]) -> bool {
     let people = subject.iter().any(|t| {
@@ -419,7 +548,8 @@ fn after_fault(tokens: &[Token]) -> &[Token] {
 
 /// The surfaces that a layer is said to be on: `on front wall and back wall`.
 fn surface_of(complement: &[Token], at: usize, kind: Kind) -> Option<Noun> {
-    let on = complement.get(at).is_some_and(|t| t.text == "on");
+    let word = complement.get(at)?;
+    let on = word.text == "on" || complement.get(at + 1).is_some_and(|t| t.text == "on") && word.is(Class::Particle);
     let noun = Noun::of(complement.get(at + 1..)?);
     (on && matches!(kind, Kind::Done | Kind::NotDone) && !noun.is_empty() && noun.words.len() <= 4).then_some(noun)
 }

@@ -9,7 +9,7 @@ fn idle_beside_date(token: &Token) -> bool {
         && (token.any(&[Class::Be, Class::Adv, Class::Hedge, Class::Prep, Class::Filler, Class::Conj, Class::Modal, Class::Will, Class::Until])
             || matches!(
                 token.text.as_str(),
-                "due" | "coming" | "arriving" | "expected" | "booked" | "back" | "here" | "starting" | "landing"
+                "going" | "goes" | "went" | "coming back" | "goes back" | "gets" | "will" | "put" | "moved" | "pushed" | "due" | "coming" | "arriving" | "expected" | "booked" | "back" | "here" | "starting" | "landing"
                     | "in" | "on" | "by" | "for" | "come" | "start" | "starts" | "comes" | "arrives" | "now" | "booked in"
                     | "scheduled" | "happening" | "set" | "go" | "goes" | "land" | "be"
                     | "delivered" | "delivery" | "out" | "away" | "time" | "ready" | "dropping" | "deliver"
@@ -29,7 +29,20 @@ impl Reader<'_> {
         if tokens.iter().any(|t| t.any(&[Class::Not, Class::Hearsay])) {
             return false;
         }
-        let past = tokens.iter().any(|t| matches!(t.text.as_str(), "was" | "were" | "since" | "had" | "ago"));
+        let others = tokens.iter().enumerate().any(|(at, t)| at != dated_at && t.amount().is_some_and(|a| !a.unit.is_time()) && tokens.get(at + 1).is_none_or(|n| !is_content(n)));
+        if others {
+            return false;
+        }
+        let planned = tokens.iter().any(|t| t.what == What::Word && t.any(&[Class::Will, Class::Wanted])) && tokens.iter().any(|t| matches!(t.text.as_str(), "was" | "were"))
+            || tokens.iter().any(|t| t.text.starts_with("this ")) && tokens.iter().any(|t| matches!(t.text.as_str(), "was" | "were"));
+        if planned {
+            // "were meant to be today": it was planned so, and something else follows.
+            let end = tokens.iter().position(|t| t.is(Class::Be)).unwrap_or(0);
+            let noun = Noun::of(tokens.get(..end).unwrap_or_default());
+            self.resolve(&noun);
+            return true;
+        }
+        let past = tokens.iter().any(|t| matches!(t.text.as_str(), "was" | "were" | "since" | "had" | "ago" | "went"));
         let after = tokens.get(dated_at + 1..).unwrap_or_default();
         let before = tokens.get(..dated_at).unwrap_or_default();
         let end = before.len() - before.iter().rev().take_while(|t| idle_beside_date(t)).count();
@@ -54,6 +67,7 @@ impl Reader<'_> {
         }
         let who = subject.iter().find_map(|t| self.person_name(t));
         let thing = self.resolve(&noun);
+        self.supersede(&thing);
         let kind = if tense_past { Kind::Done } else { Kind::Next };
         let detail = text_of(tokens);
         if let Some(fact) = self.fact(kind, &thing, 88) {
@@ -64,13 +78,23 @@ impl Reader<'_> {
         true
     }
 
+    /// A new date for a step replaces the one said just before.
+    pub(super) fn supersede(&mut self, thing: &Noun) {
+        let (sentence, place) = (self.sentence, self.place);
+        for fact in self.facts.iter_mut().rev().take(6) {
+            if fact.kind == Kind::Next && fact.dated.is_some() && fact.place == place && fact.sentence + 12 >= sentence && fact.thing.words.first() == thing.words.first() {
+                fact.dropped = true;
+            }
+        }
+    }
+
     /// A date alone: it dates what was last said, or the thing in hand.
     fn bare_date(&mut self, dated: Dated, past: bool) -> bool {
         let (sentence, teller) = (self.sentence, self.speaker_said.clone());
         let cue = self.cue;
         if teller.is_none()
             && let Some(fact) = self.last_fact()
-            && (fact.sentence + 1 >= sentence)
+            && (fact.sentence + 2 >= sentence)
             && matches!(fact.kind, Kind::Next | Kind::Blocked | Kind::Decision)
         {
             fact.dated = Some(match fact.dated {

@@ -79,6 +79,7 @@ impl Reader<'_> {
         let noun = Noun::of(clause.tokens.get(1..).unwrap_or_default());
         let thing = self.resolve(&noun);
         let detail = format!("{} or {}", text_of(&clause.tokens), text_of(&other.tokens));
+        self.skip = 1;
         if let Some(fact) = self.fact(Kind::Decision, &thing, 82) {
             fact.detail = detail;
         }

@@ -7,22 +7,90 @@ impl Reader<'_> {
     /// Reads a clause without a verb.
     pub(super) fn fragment(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = clause.tokens.as_slice();
-        self.share(tokens)
-            || self.none_of(clause, next)
+        self.coats_alone(tokens) || self.remedy(tokens) || self.none_of(clause, next)
             || self.part_without(tokens)
             || self.state_alone(clause)
             || self.heading(clause, next)
     }
 
+    /// `all bar the third step`, `except over the fridge`: a part is left out.
+    pub(super) fn exception(&mut self, clause: &Clause) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(at) = tokens.iter().position(|t| t.what == What::Word && matches!(t.text.as_str(), "bar" | "except" | "except for" | "apart from" | "barring" | "excepting")) else {
+            return false;
+        };
+        let rest = tokens.get(at + 1..).unwrap_or_default();
+        if rest.iter().any(|t| t.amount().is_some()) && !rest.iter().any(is_content) {
+            return false;
+        }
+        let part = Noun::of(rest);
+        if part.is_empty() {
+            return false;
+        }
+        let before = Clause { link: clause.link, tokens: tokens.get(..at).unwrap_or_default().to_vec() };
+        let count = self.facts.len();
+        if at > 0 {
+            self.clause(&before, None);
+        }
+        let whole = self.subject.clone().unwrap_or_default();
+        let fact = self.facts.get(count..).and_then(|new| new.last()).or_else(|| self.facts.iter().rev().find(|f| !f.dropped && f.sentence + 2 >= self.sentence));
+        let kind = fact.map(|f| f.kind);
+        let lacking = match kind {
+            Some(Kind::Done | Kind::Started | Kind::Passed) => Kind::NotDone,
+            Some(Kind::Delivered) => Kind::NotDelivered,
+            _ => return at > 0,
+        };
+        let thing = part.with(&whole);
+        self.fact(lacking, &thing, 84);
+        true
+    }
+
+    /// `owner wants it black, architect wants it bare`: two wishes are a choice.
+    pub(super) fn wishes(&mut self, clause: &Clause) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(at) = tokens.iter().position(|t| matches!(t.text.as_str(), "wants" | "want" | "prefers" | "would like")) else {
+            return false;
+        };
+        let before = tokens.get(..at).unwrap_or_default();
+        let who = before.iter().find_map(|t| self.person_name(t)).or_else(|| before.iter().find(|t| matches!(t.text.as_str(), "she")).map(|_| "owner".to_owned()));
+        let rest = tokens.get(at + 1..).unwrap_or_default();
+        let Some(who) = who.filter(|_| !rest.iter().any(|t| t.amount().is_some() || t.text == "to")) else {
+            return false;
+        };
+        let object = Noun::of(rest);
+        let thing = self.resolve(&object);
+        let sentence = self.sentence;
+        if let Some((first, what, at)) = self.wish.take()
+            && at + 2 >= sentence
+            && first != who
+        {
+            let detail = text_of(tokens);
+            let both = what.with(&thing);
+            if let Some(fact) = self.fact(Kind::Decision, &both, 84) {
+                fact.who = Some(format!("{first}, {who}"));
+                fact.detail = detail;
+            }
+            return true;
+        }
+        self.wish = Some((who, thing, sentence));
+        true
+    }
+
     /// `five of six fitted`, `about sixty percent`, `on one side only`.
-    fn share(&mut self, tokens: &[Token]) -> bool {
+    pub(super) fn share(&mut self, tokens: &[Token]) -> bool {
+        let reads = tokens.iter().any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun]));
+        if reads || tokens.iter().any(|t| matches!(t.text.as_str(), "humidity" | "moisture")) {
+            return false;
+        }
         let of_at = tokens.iter().position(|t| matches!(t.text.as_str(), "of" | "out of"));
         let count = of_at.filter(|at| {
             let number = |i: Option<usize>| i.and_then(|i| tokens.get(i)).is_some_and(|t| t.amount().is_some_and(|a| a.unit == Unit::None));
             number(at.checked_sub(1)) && number(Some(at + 1))
         });
         let percent = tokens.iter().position(|t| t.amount().is_some_and(|a| a.unit == Unit::Percent));
-        let Some(at) = count.map(|at| at - 1).or(percent) else {
+        let fraction = tokens.iter().position(|t| t.amount().is_some_and(|a| a.manner == crate::numbers::Manner::Fraction && a.unit == Unit::None))
+            .filter(|at| tokens.get(at + 1).is_some_and(|t| t.text == "of") && tokens.iter().any(|t| state::is_done_word(t) || t.is(Class::Particle)));
+        let Some(at) = count.map(|at| at - 1).or(percent).or(fraction) else {
             return false;
         };
         let other: Vec<Token> = tokens
@@ -68,9 +136,11 @@ impl Reader<'_> {
         let thing = self.resolve(&noun);
         let until = next.is_some_and(|n| n.link == Link::Until);
         let dated = rest.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, Tense::Coming));
+        let denial = self.denial.clone().filter(|(_, at)| at + 2 >= self.sentence).map(|(text, _)| text);
         let here = rest.iter().any(|t| matches!(t.text.as_str(), "in here" | "this week" | "week" | "today")) || until;
         let cause = self.denial_in_sentence();
-        let kind = if here && (until || cause.is_some()) {
+        let cause = denial.or_else(|| cause.map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words())));
+        let kind = if (here || self.so) && (until || cause.is_some()) {
             Kind::Blocked
         } else if rest.iter().any(|t| matches!(t.text.as_str(), "on site" | "here")) {
             Kind::NotDelivered
@@ -83,8 +153,49 @@ impl Reader<'_> {
             fact.dated = dated.filter(|_| kind == Kind::Blocked);
             fact.detail = detail;
             if kind == Kind::Blocked && !until {
-                fact.cause = cause.map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()));
+                fact.cause = cause;
             }
+        }
+        true
+    }
+
+    /// `limewash, two coats`: so many coats are on.
+    fn coats_alone(&mut self, tokens: &[Token]) -> bool {
+        let coats = tokens.iter().any(|t| t.amount().is_some_and(|a| a.unit == Unit::Coat) || t.text == "coats");
+        let bare = tokens.iter().all(|t| t.amount().is_some() || t.any(&[Class::Det, Class::Adv, Class::Pron]) || matches!(t.text.as_str(), "coats" | "coat"));
+        if !coats || !bare {
+            return false;
+        }
+        let figures: Vec<_> = tokens.iter().filter_map(|t| t.amount()).map(|a| figure(*a, Role::Told, String::new())).collect();
+        let sentence = self.sentence;
+        if let Some(fact) = self.last_fact()
+            && fact.sentence + 1 >= sentence
+            && fact.kind == Kind::Done
+        {
+            fact.figures.extend(figures);
+            return true;
+        }
+        let thing = self.resolve(&Noun::default());
+        if let Some(fact) = self.fact(Kind::Done, &thing, 80) {
+            fact.figures = figures;
+        }
+        true
+    }
+
+    /// `so a two mil packer at this end`: what is to be put in.
+    fn remedy(&mut self, tokens: &[Token]) -> bool {
+        let at = tokens.iter().position(|t| matches!(t.text.as_str(), "packer" | "packers" | "shim" | "shims" | "spacer" | "spacers" | "packing"));
+        let article = tokens.first().is_some_and(|t| t.is(Class::Det) || t.amount().is_some());
+        if at.is_none() || !article || (0..tokens.len()).any(|i| crate::clauses::is_verb(tokens, i)) {
+            return false;
+        }
+        let back = self.resolve(&Noun::default());
+        let thing = Noun::of(tokens).with(&back);
+        let figures: Vec<_> = tokens.iter().filter_map(|t| t.amount()).map(|a| figure(*a, Role::Told, String::new())).collect();
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Next, &thing, 82) {
+            fact.figures = figures;
+            fact.detail = detail;
         }
         true
     }
@@ -167,6 +278,21 @@ impl Reader<'_> {
         };
         // A participle that follows a state says how it was done, not that something else was.
         let same = self.facts.iter().rev().find(|f| !f.dropped).is_some_and(|f| f.kind == Kind::Done && f.sentence == self.sentence && kind == Kind::Done);
+        let lone_particle = named.is_empty() && tokens.len() <= 2 && tokens.get(found.at).is_some_and(|t| t.is(Class::Particle));
+        if lone_particle && self.pending.is_none() && tokens.first().is_none_or(|t| !t.text.starts_with("back")) && self.last_fact().is_none_or(|f| f.kind != Kind::Done) {
+            return true;
+        }
+        if tokens.iter().any(|t| t.text == "since") && named.is_empty() {
+            return true;
+        }
+        if tokens.get(found.at).is_some_and(|t| t.text.starts_with("back")) {
+            self.clear_fault();
+        }
+        if denied && tokens.get(found.at).is_some_and(|t| matches!(t.text.as_str(), "dry" | "cured" | "dried" | "ready")) {
+            let thing = self.resolve(&named);
+            self.denial = Some((format!("{} not dry", thing.text()), self.sentence));
+            return true;
+        }
         if named.is_empty() && same && !denied {
             let detail = text_of(tokens);
             if let Some(fact) = self.last_fact() {
@@ -183,6 +309,8 @@ impl Reader<'_> {
             return false;
         }
         let past = !matches!(kind, Kind::NotDone | Kind::NotDelivered);
+        let thing = if matches!(kind, Kind::Done | Kind::NotDone) { self.with_work(&thing, tokens.get(found.at)) } else { thing };
+        let thing = if tokens.get(found.at).is_some_and(|t| t.text == "on") && !after.is_empty() && matches!(kind, Kind::Done) { thing.with(&after) } else { thing };
         let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
         let figures = if wrong { self.figures(tokens, &thing) } else { Vec::new() };
         let detail = text_of(tokens);
@@ -210,6 +338,20 @@ impl Reader<'_> {
             (None, Some((heading, cue))) if alone && *cue + 1 >= self.cue && heading.shares_word(&noun) => heading.clone(),
             _ => Noun::default(),
         };
+        let surface = is_surface(&noun);
+        let from = self.sentence_from;
+        if surface
+            && let Some(fact) = self.facts.iter_mut().skip(from).rev().find(|f| !f.dropped)
+            && matches!(fact.kind, Kind::Done | Kind::NotDone)
+        {
+            // "skim's on the front wall, back wall": the list goes on.
+            fact.thing = fact.thing.with(&noun);
+            return true;
+        }
+        let prepositional = tokens.first().is_some_and(|t| t.is(Class::Prep) && !t.is(Class::Thing));
+        if prepositional {
+            return false;
+        }
         let whole = noun.with(&restated);
         self.pending = Some(whole.clone());
         self.subject = Some(whole.clone());
@@ -218,4 +360,10 @@ impl Reader<'_> {
         }
         false
     }
+}
+
+/// Whether a noun names a face of a room and nothing else.
+fn is_surface(noun: &Noun) -> bool {
+    noun.words.iter().any(|w| matches!(w.as_str(), "wall" | "walls" | "ceiling" | "side" | "end" | "breast"))
+        && noun.words.len() <= 3
 }

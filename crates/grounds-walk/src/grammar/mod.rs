@@ -44,6 +44,8 @@ pub(crate) struct Reader<'v> {
     /// By sentence: the place it was said in.
     pub(crate) places: Vec<Option<usize>>,
     place: Option<usize>,
+    /// Places that were last spoken of together.
+    area: Vec<usize>,
     heading: Option<(Noun, usize)>,
     subject: Option<Noun>,
     last_state: Option<Kind>,
@@ -58,6 +60,26 @@ pub(crate) struct Reader<'v> {
     sentence_from: usize,
     /// The noun of fragments in this sentence, for a verb without a subject.
     pending: Option<Noun>,
+    /// The first thing of the sentence: what *it* is in the next.
+    topic: Option<Noun>,
+    /// What was only mentioned in this sentence.
+    aside: Option<Noun>,
+    /// Sentence that last spoke of reading a meter, a tape or a test.
+    gauging: Option<usize>,
+    /// Somebody who wants something, and what: with another it is a choice.
+    wish: Option<(String, Noun, usize)>,
+    /// The first thing of the cue, and the cue.
+    cue_topic: Option<(Noun, usize)>,
+    /// Something said not to be dry or not to be so, which is no news by itself.
+    denial: Option<(String, usize)>,
+    /// Whether the clause begins with *so*.
+    so: bool,
+    /// How many clauses were read together with the last one.
+    skip: usize,
+    /// The sentence that last spoke of degrees.
+    last_degrees: Option<usize>,
+    /// Whether the talk is drawing to its end, and says again what was said.
+    closing: bool,
 }
 
 impl<'v> Reader<'v> {
@@ -68,6 +90,7 @@ impl<'v> Reader<'v> {
             facts: Vec::new(),
             places: Vec::new(),
             place: None,
+            area: Vec::new(),
             heading: None,
             subject: None,
             last_state: None,
@@ -79,6 +102,16 @@ impl<'v> Reader<'v> {
             sentence_certainty: Certainty::Firm,
             sentence_from: 0,
             pending: None,
+            topic: None,
+            aside: None,
+            gauging: None,
+            wish: None,
+            cue_topic: None,
+            denial: None,
+            so: false,
+            skip: 0,
+            last_degrees: None,
+            closing: false,
         }
     }
 
@@ -87,12 +120,23 @@ impl<'v> Reader<'v> {
         self.sentence_from = self.facts.len();
         self.sentence_certainty = Certainty::Firm;
         self.pending = None;
+        self.topic = None;
         self.speaker_said = None;
+        self.so = sentence.tokens.first().is_some_and(|token| token.text == "so");
+        self.skip = 0;
         self.cue = sentence.cue();
         let mut tokens = sentence.tokens.as_slice();
         if self.answer(sentence) {
             self.finish();
             return;
+        }
+        if let Some((places, used)) = place::area(tokens, self.names)
+            && self.change_of_place(tokens, sentence.asks).is_none()
+            && !places.iter().all(|place| self.area.contains(place))
+        {
+            // "Flat one.": which room of it comes next.
+            self.area = places;
+            tokens = tokens.get(used..).unwrap_or_default();
         }
         while let Some(change) = self.change_of_place(tokens, sentence.asks) {
             self.move_to(change.place);
@@ -105,16 +149,43 @@ impl<'v> Reader<'v> {
             self.finish();
             return;
         }
+        if tokens.iter().any(|t| t.amount().is_some_and(|a| matches!(a.unit, crate::numbers::Unit::Degree | crate::numbers::Unit::Celsius | crate::numbers::Unit::Fahrenheit))) {
+            self.last_degrees = Some(self.sentence);
+        }
+        if tokens.iter().any(|t| t.what == What::Word && (t.any(&[Class::Read, Class::AbleNoun]) && t.text != "got" || matches!(t.text.as_str(), "tested" | "meter" | "tape" | "rule" | "gauge" | "probe" | "laser"))) {
+            self.gauging = Some(self.sentence);
+        }
         let clauses = split(tokens);
         if sentence.asks || certainty::is_question(&clauses) {
-            self.question(&clauses, tokens);
+            // "Slate, forty thick, it's sagging?": only the last clause asks.
+            let (told, asked) = told_and_asked(&clauses);
+            for at in 0..told.len() {
+                self.clause_with_next(told, at);
+            }
+            self.question(asked);
         } else {
-            self.asked = None;
             for at in 0..clauses.len() {
+                if self.skip > 0 {
+                    self.skip -= 1;
+                    continue;
+                }
                 self.clause_with_next(&clauses, at);
+            }
+            if self.facts.len() > self.sentence_from {
+                self.asked = None;
             }
         }
         self.certain_if(&clauses);
+        self.settle_parts();
+        if self.closing {
+            self.drop_repeats();
+        }
+        // What was only mentioned ("there's a sticker on it") is not what *it* is next.
+        if let (Some(aside), Some(topic)) = (self.aside.take(), self.topic.take())
+            && self.subject.as_ref().is_some_and(|subject| subject.shares_word(&aside))
+        {
+            self.subject = Some(topic);
+        }
         self.finish();
     }
 
@@ -128,7 +199,7 @@ impl<'v> Reader<'v> {
         if denied || asks && tokens.len() > 3 {
             return None;
         }
-        place::change(tokens, self.names)
+        place::change(tokens, self.names, &self.area)
     }
 
     fn move_to(&mut self, place: usize) {
@@ -139,11 +210,20 @@ impl<'v> Reader<'v> {
             self.wanted.clear();
         }
         self.place = Some(place);
+        if !self.area.contains(&place) {
+            self.area = self.names.beside(place);
+        }
     }
 
-    /// Whether a sentence before the first place only opens the walk: it names its day.
+    /// Whether a sentence before the first place only opens the walk: it stands in the first cue.
     fn is_opening(&self, tokens: &[Token]) -> bool {
-        self.facts.is_empty() && self.cue == 0 && tokens.iter().any(|token| token.when().is_some())
+        let _ = tokens;
+        self.facts.is_empty() && self.cue == 0
+    }
+
+    /// The walk's last words begin: they repeat what is to be done.
+    pub(crate) fn close(&mut self) {
+        self.closing = true;
     }
 
     fn clause_with_next(&mut self, clauses: &[Clause], at: usize) {
@@ -168,8 +248,11 @@ impl<'v> Reader<'v> {
             || self.until_of_last(clause)
             || self.decision(clause, next)
             || self.blocked(clause, next)
+            || self.exception(clause)
+            || self.wishes(clause)
             || self.order(clause, next)
             || self.dated(clause, next)
+            || self.share(&clause.tokens)
             || self.reading(clause)
             || self.copula(clause, next)
             || self.active(clause)
@@ -185,19 +268,35 @@ impl<'v> Reader<'v> {
             .or_else(|| self.heading.as_ref().map(|(heading, _)| heading.clone()));
         let thing = match back {
             Some(back) if noun.is_empty() => back,
-            Some(back) if noun.refers => noun.with(&back),
+            Some(back) if noun.refers || is_part(noun) || back.ends_as(noun) => noun.with(&back),
             _ => noun.clone(),
         };
         if !thing.is_empty() {
             self.subject = Some(thing.clone());
+            if self.topic.is_none() {
+                self.topic = Some(thing.clone());
+            }
+            if self.cue_topic.as_ref().is_none_or(|(_, cue)| *cue != self.cue) {
+                self.cue_topic = Some((thing.clone(), self.cue));
+            }
         }
         thing
+    }
+
+    /// The thing with the first thing of the cue behind it, where it only points back or is a step
+    /// to take.
+    fn in_context(&self, thing: &Noun) -> Noun {
+        match &self.cue_topic {
+            Some((topic, cue)) if self.cue == *cue => thing.with(topic),
+            _ => thing.clone(),
+        }
     }
 
     /// The heading that a thing stands under, if it is another than the thing itself.
     fn under(&self, thing: &Noun) -> Option<Noun> {
         let (heading, cue) = self.heading.as_ref()?;
-        (self.cue <= cue + 1 && heading.words != thing.words).then(|| heading.clone())
+        let near = self.cue == *cue || self.cue == cue + 1 && (is_part(thing) || thing.shares_word(heading));
+        (near && heading.words != thing.words).then(|| heading.clone())
     }
 
     /// A new fact of a kind about a thing; nothing when there is no thing.
@@ -230,6 +329,67 @@ impl<'v> Reader<'v> {
         self.facts.last_mut()
     }
 
+    /// The thing with the participle that says what was done to it: `brick cleaned`.
+    fn with_work(&self, thing: &Noun, token: Option<&Token>) -> Noun {
+        let Some(token) = token.filter(|token| state::names_work(token)) else {
+            return thing.clone();
+        };
+        let words = token.text.split(' ').take(1).map(str::to_owned).collect();
+        thing.with(&Noun { words, head: 0, refers: false })
+    }
+
+    /// The parts of one thing, some done and some not: it is begun.
+    fn settle_parts(&mut self) {
+        let from = self.sentence_from;
+        let facts = self.facts.get(from..).unwrap_or_default();
+        let pair = facts.iter().enumerate().find_map(|(i, fact)| {
+            let other = facts.iter().enumerate().skip(i + 1).find(|(_, other)| {
+                other.thing == fact.thing && !other.dropped && !fact.dropped
+            })?;
+            match (fact.kind, other.1.kind) {
+                (Kind::Done, Kind::NotDone) | (Kind::NotDone, Kind::Done) => Some((i, other.0)),
+                _ => None,
+            }
+        });
+        if let Some((first, second)) = pair {
+            if let Some(fact) = self.facts.get_mut(from + first) {
+                fact.kind = Kind::Started;
+            }
+            if let Some(fact) = self.facts.get_mut(from + second) {
+                fact.dropped = true;
+            }
+        }
+        self.drop_goods_that_are_in();
+    }
+
+    /// What is in place has also come: one fact is enough.
+    fn drop_goods_that_are_in(&mut self) {
+        let from = self.sentence_from;
+        let done: Vec<Noun> = self.facts.iter().skip(from).filter(|f| f.kind == Kind::Done && !f.dropped).map(|f| f.thing.clone()).collect();
+        for fact in self.facts.iter_mut().skip(from) {
+            if fact.kind == Kind::Delivered && done.iter().any(|thing| thing.words.starts_with(&fact.thing.words) || *thing == fact.thing) {
+                fact.dropped = true;
+            }
+        }
+    }
+
+    /// In the walk's last words: what was proposed before is not proposed again, and what is new
+    /// belongs where its thing was spoken of.
+    fn drop_repeats(&mut self) {
+        let from = self.sentence_from;
+        let (before, new) = self.facts.split_at_mut(from);
+        for fact in new {
+            let told: Vec<&Fact> = before.iter().rev().filter(|old| !old.dropped && old.cue + 1 < fact.cue && old.thing.head_shares(&fact.thing)).collect();
+            let step = told.iter().any(|old| old.kind == Kind::Next);
+            if fact.kind != Kind::Next || step {
+                fact.dropped = true;
+            } else if let Some(old) = told.first() {
+                fact.place = old.place;
+                fact.thing = fact.thing.with(&old.thing);
+            }
+        }
+    }
+
     fn date(&self, when: &When, tense: Tense) -> Dated {
         Dated {
             day: when
@@ -255,6 +415,29 @@ impl<'v> Reader<'v> {
             _ => token.is(Class::Person).then(|| token.text.clone()),
         }
     }
+}
+
+/// The clauses of a question that tell, and those that ask.
+fn told_and_asked(clauses: &[Clause]) -> (&[Clause], &[Clause]) {
+    let chooses = clauses.iter().any(|clause| matches!(clause.link, Link::Or));
+    let last = clauses.len().saturating_sub(1);
+    let asking = certainty::is_question(clauses.get(last..).unwrap_or_default());
+    let pronoun = clauses.get(last).and_then(|clause| clause.tokens.first()).is_some_and(|t| t.is(Class::Pron));
+    let at = if chooses || !(asking || pronoun) || certainty::is_question(clauses) { 0 } else { last };
+    clauses.split_at(at)
+}
+
+/// Whether a noun names only a part or a count of something: `the fourth`, `left side`, `two`.
+fn is_part(noun: &Noun) -> bool {
+    !noun.is_empty()
+        && noun.words.iter().all(|word| {
+            let classes = crate::lexicon::lexicon().word(word);
+            classes.any(&[Class::Side, Class::Pron, Class::Det, Class::Level]) && !classes.is_empty()
+                || matches!(
+                    word.as_str(),
+                    "new" | "old" | "tall" | "short" | "big" | "small" | "long" | "odd" | "wall" | "side" | "one" | "half" | "end" | "rest" | "two" | "three" | "four" | "five" | "coats" | "coat" | "edge" | "others"
+                )
+        })
 }
 
 /// Figures of amounts in a role.

@@ -1,7 +1,7 @@
 //! What is to be done next: orders, intents, and orders not to.
 
 use super::{Class, Clause, Kind, Link, Noun, Reader, Role, Tense, Token, What, blocked::text_of, figure};
-use crate::{clauses::is_verb, fact::Fact, noun::is_content};
+use crate::{clauses::{is_verb, participle}, fact::Fact, noun::is_content};
 
 /// Verbs of warning and of looking that head talk more than orders.
 const NO_ORDER: [&str; 18] = [
@@ -56,6 +56,7 @@ impl Reader<'_> {
             noun.refers = true;
         }
         let thing = self.resolve_keeping(&noun, talks);
+        let thing = self.with_last(&thing);
         if thing.is_empty() {
             return false;
         }
@@ -79,6 +80,16 @@ impl Reader<'_> {
             fact.who = who.or_else(|| fact.who.take());
         }
         true
+    }
+
+    /// The thing of a step with what was spoken of just before behind it.
+    fn with_last(&self, thing: &Noun) -> Noun {
+        let near = self.facts.iter().rev().find(|f| !f.dropped).filter(|f| f.cue + 1 >= self.cue && f.place == self.place && !self.closing);
+        let thing = self.in_context(thing);
+        match near {
+            Some(fact) if thing.words.len() <= 4 => thing.with(&fact.thing),
+            _ => thing,
+        }
     }
 
     /// The thing of a step, without making a person that is told the subject of what follows.
@@ -130,7 +141,7 @@ impl Reader<'_> {
         let Some(verb) = tokens.get(at) else {
             return false;
         };
-        let quiet = ["know", "think", "worry", "care", "ask", "mind", "tell", "forget", "say", "see", "like", "get", "want", "believe", "have", "need"];
+        let quiet = ["be", "come", "touch", "start", "let", "even", "go", "step", "fall", "trip", "know", "think", "worry", "care", "ask", "mind", "tell", "forget", "say", "see", "like", "get", "want", "believe", "have", "need"];
         if quiet.contains(&verb.text.as_str()) {
             return false;
         }
@@ -145,10 +156,20 @@ impl Reader<'_> {
         let until = next.filter(|next| next.link == Link::Until);
         let held_by = self.denial_in_sentence();
         let detail = text_of(tokens);
-        let blocked = until.is_some() || (clause.link == Link::So && held_by.is_some() && !same);
+        let use_of = matches!(verb.text.as_str(), "run" | "use" | "open" | "light" | "fire" | "turn" | "turn on" | "switch on" | "walk" | "stand" | "load" | "energise" | "plug");
+        let so = self.so || clause.link == Link::So;
+        let blocked = until.is_some() || (so || use_of) && held_by.is_some() && (!same || use_of);
+        if so && same && !use_of {
+            // "It isn't on, so don't put it on": the step says it all.
+            let sentence = self.sentence;
+            if let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped && f.kind == Kind::NotDone && f.sentence == sentence) {
+                fact.dropped = true;
+            }
+        }
+        let thing = if blocked { thing } else { self.with_last(&thing) };
         let cause = held_by.as_ref().map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()));
         let kind = if blocked { Kind::Blocked } else { Kind::Next };
-        if let Some(fact) = self.fact(kind, &thing, 84) {
+        if let Some(fact) = self.fact(kind, &thing, if blocked || so { 84 } else { 70 }) {
             fact.detail = detail;
             if blocked {
                 fact.cause = cause.filter(|_| until.is_none());
@@ -176,6 +197,15 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
         .iter()
         .position(|t| !(t.what == What::Word && t.any(&[Class::Adv, Class::Filler, Class::Conj]) && !t.is(Class::Act)) && t.when().is_none())?;
     let verb = tokens.get(at)?;
+    // "Tension them": a word that is no known noun, and a pronoun, at the head.
+    let odd = verb.what == What::Word
+        && verb.classes.is_empty()
+        && !participle(&verb.text)
+        && tokens.len() <= at + 3
+        && tokens.get(at + 1).is_some_and(|t| matches!(t.text.as_str(), "it" | "them"));
+    if odd {
+        return Some(at);
+    }
     if verb.what != What::Word || !verb.is(Class::Act) {
         return None;
     }
@@ -205,12 +235,12 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
 }
 
 /// Words of things that are also verbs: without an article after them they are things.
-const NOUNS: [&str; 58] = [
+const NOUNS: [&str; 59] = [
     "paint", "prime", "tape", "seal", "plane", "tile", "board", "plaster", "skim", "screw", "nail",
     "glue", "bolt", "drill", "core", "pad", "guard", "prop", "brace", "support", "saw", "round", "box",
     "cap", "sleeve", "fire", "plug", "wire", "drain", "heat", "cover", "wedge", "pack", "shim", "patch",
     "mark", "lift", "lock", "stack", "sign", "price", "quote", "plan", "template", "polish", "oil", "wax",
-    "grout", "felt", "slate", "batten", "gutter", "render", "point", "stain", "varnish", "silicone", "sheet",
+    "grout", "spray", "felt", "slate", "batten", "gutter", "render", "point", "stain", "varnish", "silicone", "sheet",
 ];
 
 /// Where the verb of an order not to do something stands.

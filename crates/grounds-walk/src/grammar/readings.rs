@@ -21,7 +21,19 @@ impl Reader<'_> {
         let Some(first) = tokens.iter().position(|t| t.amount().is_some_and(|a| may_be_read(a))) else {
             return false;
         };
-        if is_count(tokens, first) {
+        if is_count(tokens, first) || tokens.get(first.saturating_sub(1)).is_some_and(|t| t.text == "within") {
+            return false;
+        }
+        let by_the_side = tokens.get(first + 1).is_some_and(|t| t.text == "a") && tokens.get(first + 2).is_some_and(|t| t.text == "side");
+        if by_the_side {
+            return true;
+        }
+        let attributive = tokens.get(first).and_then(Token::amount).is_some_and(|a| a.said) && tokens.get(first + 1).is_some_and(|t| is_content(t) && t.is(Class::Thing) && !DIMENSIONS.contains(&t.text.as_str()));
+        if attributive {
+            return false;
+        }
+        let stated = state::find(tokens.get(..first).unwrap_or_default()).is_some_and(|found| matches!(found.state, state::State::Is(Kind::NotDone | Kind::Done)) && tokens.get(found.at + 1..first).is_some_and(|b| b.iter().all(|t| t.text == "on" || t.is(Class::Det))));
+        if stated {
             return false;
         }
         let before = tokens.get(..first).unwrap_or_default();
@@ -48,19 +60,28 @@ impl Reader<'_> {
             .position(|(at, t)| is_verb(tokens, at) || t.is(Class::Read) && !t.is(Class::AbleNoun) || at > 0 && t.is(Class::Done))
             .unwrap_or(before.len());
         let mut noun = Noun::of(before.get(..subject_end).unwrap_or_default());
+        let side_only = is_side(&noun);
         let people = before.get(..subject_end).unwrap_or_default().iter().any(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
         if people {
-            noun = Noun::default();
+            // "I've eight hundred and eighty eight to the stud": where it was read names it.
+            let after: Vec<Token> = tokens.get(first + 1..).unwrap_or_default().iter().take_while(|t| t.amount().is_none()).cloned().collect();
+            noun = Noun::of(&after);
+            noun.refers = true;
         }
-        noun.refers |= noun.is_empty();
+        let leading = before.first().is_some_and(|t| t.is(Class::Prep) && !t.is(Class::Thing));
+        noun.refers |= leading || before.get(..subject_end).unwrap_or_default().iter().any(|t| t.text == "it");
+        noun.refers |= noun.is_empty() || side_only;
         // "Level, floor to ceiling": the words between verb and figure name it when nothing else does.
         let mut thing = self.resolve(&noun);
         if thing.is_empty() {
             thing = Noun::of(tokens.get(first + 1..).unwrap_or_default());
         }
-        let figures = self.figures(tokens, &thing);
+        let mut figures = self.figures(tokens, &thing);
         if figures.is_empty() {
             return false;
+        }
+        if side_only && let Some(only) = figures.first_mut() {
+            only.of = text_of(before.get(..subject_end).unwrap_or_default());
         }
         let detail = text_of(tokens);
         let same = self.continues(&thing);
@@ -72,9 +93,11 @@ impl Reader<'_> {
             } else {
                 fact.figures.extend(figures);
             }
+            fact.thing = fact.thing.with(&thing);
             fact.cue = self.cue;
             return true;
         }
+        let thing = named_by_unit(&thing, &figures, tokens);
         let wanted = std::mem::take(&mut self.wanted);
         let unit_said = figures.iter().any(|f| f.amount.said || f.amount.manner == Manner::Fraction);
         let confidence = if unit_said { 90 } else { 84 };
@@ -91,14 +114,22 @@ impl Reader<'_> {
         let at = self.facts.iter().rposition(|fact| !fact.dropped)?;
         let fact = self.facts.get(at)?;
         let near = fact.sentence + 1 >= self.sentence;
-        (near && fact.kind == Kind::Measured && (fact.thing.words.starts_with(&thing.words) || thing.words == fact.thing.words)).then_some(at)
+        let same = fact.thing.words.starts_with(&thing.words) || thing.words == fact.thing.words || is_part_of(thing, &fact.thing);
+        let compared = fact.sentence == self.sentence || fact.cue == self.cue;
+        (near && fact.kind == Kind::Measured && (same || compared && self.is_length(fact))).then_some(at)
+    }
+
+    fn is_length(&self, fact: &super::Fact) -> bool {
+        fact.figures.iter().any(|f| f.role == Role::Found && f.amount.unit.is_length())
     }
 
     /// `needs six`, `I want fifty three`, `limit is seventy five`: what it should be.
     fn wanted(&mut self, clause: &Clause, first: usize) -> bool {
         let tokens = clause.tokens.as_slice();
         let before = tokens.get(..first).unwrap_or_default();
-        let wants = before.iter().any(|t| t.what == What::Word && t.any(&[Class::Wanted, Class::Need]));
+        let wants = before.iter().any(|t| t.what == What::Word && t.any(&[Class::Wanted, Class::Need]))
+            || self.sentence_certainty == super::Certainty::Hearsay
+            || tokens.iter().skip(first).any(|t| matches!(t.text.as_str(), "limit" | "limit is" | "max" | "maximum" | "spec" | "drawing" | "drawings" | "plan"));
         if !wants {
             return false;
         }
@@ -163,7 +194,23 @@ impl Reader<'_> {
     fn is_reading(&self, tokens: &[Token], first: usize) -> bool {
         let read_word = tokens.iter().any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun]));
         let amounts: Vec<&Amount> = tokens.iter().filter_map(|t| t.amount()).filter(|a| may_be_read(a)).collect();
-        let explicit = amounts.iter().any(|a| a.said && !a.unit.is_time() || a.manner == Manner::Fraction || a.manner == Manner::Digits);
+        let half = Number::fraction(1, 2);
+        let explicit = amounts.iter().any(|a| {
+            a.said && !a.unit.is_time()
+                || a.number.as_whole().is_none() && Some(a.number) != half
+                || a.manner == Manner::Digits
+        });
+        let of_it = tokens.get(first + 1).is_some_and(|t| t.text == "of") && tokens.get(first + 2).is_some_and(|t| t.is(Class::Pron));
+        if of_it {
+            return false;
+        }
+        let gauged = self.gauging.is_some_and(|at| at + 2 >= self.sentence) && tokens.iter().all(|t| t.amount().is_some() || !is_content(t) || t.is(Class::Side));
+        let headed = self.heading.as_ref().is_some_and(|(_, cue)| cue + 1 >= self.cue)
+            && amounts.iter().all(|a| a.number >= Number::whole(4))
+            && tokens.iter().take(first).all(|t| t.any(&[Class::Side, Class::Det, Class::Be, Class::Prep]) || is_content(t) && t.is(Class::Thing));
+        if gauged || headed {
+            return true;
+        }
         let dimension = tokens.get(first + 1).is_some_and(|t| DIMENSIONS.contains(&t.text.as_str()));
         let just_measured = self.last_was_measured();
         let copula = first > 0 && (0..first).any(|at| is_verb(tokens, at) && tokens.get(at).is_some_and(|t| t.is(Class::Be)));
@@ -224,7 +271,7 @@ impl Reader<'_> {
         figures
     }
 
-    fn degree(&self) -> Unit {
+    pub(super) fn degree(&self) -> Unit {
         match self.vocabulary.units {
             Units::Metric => Unit::Celsius,
             Units::Imperial => Unit::Fahrenheit,
@@ -305,3 +352,28 @@ fn is_count(tokens: &[Token], at: usize) -> bool {
     whole && (next_counts || before_is_of && at >= 2 && tokens.get(at - 2).is_some_and(|t| t.amount().is_some()))
 }
 
+
+/// Whether a thing is a part of another, or the other said again: all its words are among them.
+fn is_part_of(thing: &Noun, whole: &Noun) -> bool {
+    !thing.is_empty() && thing.words.iter().all(|word| whole.words.contains(word))
+}
+
+/// The thing with the name of what was read, where the unit tells: `area`, `weight`.
+fn named_by_unit(thing: &Noun, figures: &[Figure], tokens: &[Token]) -> Noun {
+    let unit = figures.first().map(|f| f.amount.unit);
+    let out = tokens.iter().any(|t| t.text == "out");
+    let word = match unit {
+        Some(Unit::SquareMetre | Unit::SquareFoot) => "area",
+        Some(Unit::Kilogram | Unit::Pound | Unit::Tonne) => "weight",
+        Some(Unit::Celsius | Unit::Fahrenheit) => "temperature",
+        Some(Unit::Bar | Unit::Psi) => "pressure",
+        Some(unit) if unit.is_length() && out => "level",
+        _ => return thing.clone(),
+    };
+    thing.with(&Noun { words: vec![word.to_owned()], head: 0, refers: false })
+}
+
+/// Whether a noun names only a side: `left`, `top`.
+fn is_side(noun: &Noun) -> bool {
+    !noun.is_empty() && noun.words.iter().all(|word| crate::lexicon::lexicon().word(word).has(Class::Side))
+}

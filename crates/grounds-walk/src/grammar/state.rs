@@ -61,13 +61,14 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
         return is(Kind::Wrong, 95);
     }
     if after_amount
+        && !next.is_some_and(|next| next.any(&[Class::Det]) || is_content(next) && next.is(Class::Thing))
         && matches!(token.text.as_str(), "short" | "shy" | "proud" | "out" | "low" | "over" | "under" | "off" | "narrow" | "oversize" | "undersize")
     {
         return is(Kind::Wrong, 92);
     }
     let ambiguous_fault = matches!(
         token.text.as_str(),
-        "off" | "out" | "dead" | "short" | "bad" | "proud" | "dip" | "run" | "marked" | "stained" | "exposed" | "dry" | "raw" | "settled" | "split" | "sunk" | "slack" | "moves" | "hits" | "lifting" | "rough" | "lists" | "touches" | "frozen" | "stuck" | "foul" | "reversed" | "exposed" | "bent"
+        "off" | "out" | "dead" | "short" | "bad" | "proud" | "dip" | "run" | "marked" | "stained" | "exposed" | "dry" | "raw" | "settled" | "split" | "sunk" | "slack" | "moves" | "hits" | "lifting" | "rough" | "lists" | "touches" | "frozen" | "stuck" | "foul" | "reversed" | "bent"
     );
     if token.is(Class::Wrong) && !ambiguous_fault {
         return is(Kind::Wrong, 93);
@@ -84,7 +85,7 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     if token.is(Class::Fail) {
         return is(Kind::Failed, 92);
     }
-    if token.is(Class::Pass) && !token.is(Class::Act) {
+    if token.is(Class::Pass) && (!token.is(Class::Act) || tokens.len() == 1) {
         return is(Kind::Passed, 92);
     }
     if token.is(Class::Particle) && particle_is_state(tokens, at) {
@@ -119,8 +120,8 @@ fn attributive(token: &Token, next: Option<&Token>) -> bool {
     next.is_some_and(|next| {
         next.what == What::Word
             && is_content(next)
-            && next.classes.is_empty()
-            && !participle(&next.text)
+            && (next.classes.is_empty() && !participle(&next.text)
+                || next.is(Class::Thing) && !next.any(&[Class::Particle, Class::Act, Class::Done]))
     })
 }
 
@@ -180,4 +181,18 @@ pub(super) fn is_done_word(token: &Token) -> bool {
         && (token.is(Class::Done)
             || token.classes.is_empty() && token.text.ends_with("ed") && participle(&token.text)
             || lexicon().word(&token.text).has(Class::Done))
+}
+
+/// Participles that say that work is finished, and not which.
+const GENERAL: [&str; 30] = [
+    "done", "finished", "complete", "completed", "installed", "fitted", "in", "fixed", "sorted", "made",
+    "running", "working", "live", "up", "on", "down", "hung", "set", "laid", "dry", "dried", "cured",
+    "stood", "hard", "shot", "ground", "happened", "replaced", "covered", "all",
+];
+
+/// Whether a word names the work that was done: `grouted`, `sealed`, `wired`.
+pub(super) fn names_work(token: &Token) -> bool {
+    is_done_word(token)
+        && !token.is(Class::Particle)
+        && !GENERAL.iter().any(|word| token.text == *word || token.text.starts_with(&format!("{word} ")))
 }

@@ -113,10 +113,14 @@ pub(crate) enum Class {
     Level,
     /// Talk that is no news.
     Idle,
+    /// Names of things.
+    Thing,
+    /// Verbs that tell nothing of the house.
+    Verb,
 }
 
 /// Every class with its name in the files.
-const NAMES: [(&str, Class); 55] = [
+const NAMES: [(&str, Class); 57] = [
     ("det", Class::Det),
     ("pron", Class::Pron),
     ("thirdperson", Class::ThirdPerson),
@@ -172,6 +176,8 @@ const NAMES: [(&str, Class); 55] = [
     ("side", Class::Side),
     ("level", Class::Level),
     ("idle", Class::Idle),
+    ("thing", Class::Thing),
+    ("verb", Class::Verb),
 ];
 
 impl Class {

@@ -13,7 +13,8 @@ pub(crate) use stem::stem;
 
 use crate::tokens::split_words;
 
-const CLASS_FILES: [&str; 6] = [
+const CLASS_FILES: [&str; 7] = [
+    include_str!("../../lexicon/things.txt"),
     include_str!("../../lexicon/function_words.txt"),
     include_str!("../../lexicon/states.txt"),
     include_str!("../../lexicon/faults.txt"),

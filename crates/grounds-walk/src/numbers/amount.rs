@@ -135,7 +135,15 @@ fn amount_at(
         used += 1;
     }
     let after = |i: usize| word(used + i);
-    let unit = unit_at(&after);
+    let mut unit = unit_at(&after);
+    let comma = tokens.get(at + used).is_some_and(|token| token.mark() == Some(','));
+    if unit.is_none() && comma {
+        // "one eighty, kilos,": the unit comes late, alone between marks.
+        let late = Unit::said(|i| word(used + 1 + i)).filter(|(unit, more)| {
+            !unit.is_time() && *unit != Unit::Coat && tokens.get(at + used + 1 + more).is_none_or(|t| t.mark().is_some())
+        });
+        unit = late.map(|(unit, more)| (unit, more + 1));
+    }
     if first == "one" && used == 1 && unit.is_none() && !matches!(word(1), Some("of" | "by")) {
         return None;
     }
@@ -169,10 +177,11 @@ fn article_unit<'w>(
     let article = matches!(word(0)?, "a" | "an");
     let unit = matches!(
         word(1)?,
-        "inch" | "foot" | "metre" | "meter" | "mil" | "mill" | "millimetre" | "week" | "month"
+        "inch" | "foot" | "metre" | "mil" | "mill" | "millimetre" | "week" | "month"
             | "kilo"
     );
-    (article && unit).then(|| (Number::whole(1), Manner::Full, 1))
+    let weekday = word(2).is_some_and(|next| next.ends_with("day") && next != "day");
+    (article && unit && !weekday).then(|| (Number::whole(1), Manner::Full, 1))
 }
 
 /// A number in figures: `9.5`, `30 1/16`, `5/8`.
