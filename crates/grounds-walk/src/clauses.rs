@@ -191,7 +191,10 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
     if token.is(Class::Until) && !(token.text == "before" && dated) {
         return Some(Link::Until);
     }
-    if token.is(Class::When) && !(matches!(token.text.as_str(), "once" | "after") && open.is_empty() && !predicate(rest))
+    let just = token.text == "after"
+        && rest.first().is_some_and(|next| next.text.ends_with("ing"))
+        && open.last().is_some_and(|last| last.any(&[Class::Be, Class::Not]));
+    if token.is(Class::When) && !just && !(matches!(token.text.as_str(), "once" | "after") && open.is_empty() && !predicate(rest))
         && !(token.text == "after" && !predicate(rest))
     {
         return Some(Link::When);

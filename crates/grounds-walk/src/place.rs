@@ -108,7 +108,7 @@ fn part_of_name(tokens: &[Token], lead: usize, names: &Names) -> Option<(Vec<usi
         .collect();
     let plain = said
         .iter()
-        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token)) || token.amount().is_some());
+        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token) || token.text == "one") || token.amount().is_some());
     let telling = words.len() > 1 || said.iter().any(|token| token.is(Class::Room));
     if !plain || words.is_empty() || words.len() > 3 || !telling {
         return None;

@@ -22,6 +22,16 @@ impl Reader<'_> {
 
     /// `I scribed the kick`, `they sent the wrong one`, `glass guy measured yesterday`.
     fn somebody_did(&mut self, tokens: &[Token]) -> bool {
+        if let Some(at) = tokens.iter().position(|t| matches!(t.text.as_str(), "checked" | "counted" | "measured" | "tried" | "pressed"))
+            && by_person(tokens.get(..at).unwrap_or_default())
+        {
+            let object = Noun::of(tokens.get(at + 1..).unwrap_or_default());
+            if !object.is_empty() && !object.refers {
+                self.subject = Some(object.clone());
+                self.heading = Some((object, self.cue));
+                return true;
+            }
+        }
         let Some(at) = tokens.iter().position(|t| {
             t.what == What::Word
                 && (state::is_done_word(t)

@@ -31,6 +31,14 @@ impl Reader<'_> {
             return false;
         };
         let short = tokens.len() <= 4;
+        if asked.kind == Some(Kind::Wrong) && first.is(Class::No) && tokens.get(1).is_some_and(|t| t.text == "it") && tokens.get(3).is_some_and(|t| t.is(Class::Det)) {
+            let named: Vec<Token> = tokens.iter().skip(4).map(|t| (*t).clone()).collect();
+            let thing = Noun::of(&named);
+            self.asked = None;
+            self.subject = Some(thing.clone());
+            self.fact(Kind::Wrong, &thing, 82);
+            return true;
+        }
         if let [only] = tokens.as_slice()
             && let Some(amount) = only.amount()
         {

@@ -48,7 +48,8 @@ impl Reader<'_> {
             }
             let plain_hedge = word
                 && token.is(Class::Hedge)
-                && !token.any(&[Class::Modal, Class::Wanted, Class::Started]);
+                && !token.any(&[Class::Wanted, Class::Started])
+                && !(token.is(Class::Modal) && token.text == "may");
             if plain_hedge {
                 hedged = !matches!(token.text.as_str(), "nearly" | "almost") || hedged;
                 continue;
@@ -62,7 +63,7 @@ impl Reader<'_> {
             }
             out.push(token.clone());
         }
-        while clause.link == Link::Start && out.first().is_some_and(leads_nowhere) {
+        while out.first().is_some_and(leads_nowhere) {
             out.remove(0);
         }
         if hedged {
@@ -131,7 +132,7 @@ impl Reader<'_> {
     pub(super) fn certain_if(&mut self, clauses: &[Clause]) {
         let conditional = clauses.iter().any(|clause| clause.link == Link::When && !clause.tokens.is_empty());
         let from = self.sentence_from;
-        for fact in self.facts.iter_mut().skip(from) {
+        for fact in self.facts.iter_mut().skip(from).rev().take(1) {
             if conditional && fact.kind == super::Kind::Next && fact.dated.is_some() {
                 fact.certainty = fact.certainty.max(Certainty::Hedged);
             }

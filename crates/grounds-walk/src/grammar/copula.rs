@@ -66,6 +66,9 @@ impl Reader<'_> {
     /// `X is in`, `X isn't grouted`, `X has been cleaned`, `X is a quarter too tall`.
     fn is_so(&mut self, parsed: &Parsed<'_>, clause: &Clause, next: Option<&Clause>) -> bool {
         let subject = Noun::of(parsed.subject);
+        if parsed.complement.is_empty() && (parsed.chain.iter().any(|t| matches!(t.text.as_str(), "nothing" | "none")) || subject.refers && subject.is_empty() && !parsed.denied) {
+            return true;
+        }
         if parsed.complement.is_empty() {
             return self.elliptic(subject, parsed.denied, by_somebody(parsed.subject));
         }
@@ -96,6 +99,19 @@ impl Reader<'_> {
             }
             State::Is(kind) => kind,
         };
+        let somebody = by_somebody(parsed.subject);
+        if somebody && kind == Kind::Wrong {
+            // "So he's wrong": it is not the thing that is.
+            self.clear_fault();
+            return true;
+        }
+        if somebody && parsed.verb.is(Class::Have) && !parsed.verb.is(Class::Be) && matches!(kind, Kind::Delivered | Kind::NotDelivered) {
+            return true;
+        }
+        let off = parsed.complement.get(found.at).is_some_and(|t| t.text == "off") && subject.words.iter().any(|w| matches!(w.as_str(), "wall" | "walls" | "corner" | "line" | "level" | "frame" | "colour" | "color"));
+        let kind = if off { Kind::Wrong } else { kind };
+        let counted = parsed.subject.iter().all(|t| t.amount().is_some_and(|a| a.unit == Unit::None));
+        let kind = if counted && kind == Kind::Done && !parsed.subject.is_empty() { Kind::Started } else { kind };
         let kind = match (denied, kind) {
             (false, kind) => Some(kind),
             (true, Kind::Wrong) => {
@@ -256,6 +272,16 @@ impl Reader<'_> {
             if faulty || noun.is_empty() || complement.iter().any(|t| t.is(Class::Idle)) {
                 return true;
             }
+            let for_it = complement.iter().any(|t| t.text == "for") && complement.iter().any(|t| matches!(t.text.as_str(), "it" | "them" | "that"));
+            let waits = self.facts.iter().rposition(|f| !f.dropped && f.sentence == self.sentence && f.kind == Kind::NotDone);
+            if let (true, Some(at)) = (for_it, waits) {
+                // "It's not connected, there's no trap for it": that is why.
+                if let Some(held) = self.facts.get(at).cloned() {
+                    let cause = Some(format!("no {}", noun.text()));
+                    self.facts.push(super::Fact { kind: Kind::Blocked, cause, confidence: 86, ..held });
+                }
+                return true;
+            }
             let thing = self.resolve(&noun);
             let kind = if complement.iter().any(|t| matches!(t.text.as_str(), "on site" | "here")) { Kind::NotDelivered } else { Kind::NotDone };
             self.state_fact(kind, &thing, parsed, 80);
@@ -274,6 +300,7 @@ impl Reader<'_> {
         }
         if let Some(found) = state::find(complement)
             && let State::Is(kind) = found.state
+            && (kind == Kind::NotDone || kind == Kind::Delivered && complement.get(found.at).is_some_and(|t| matches!(t.text.as_str(), "here" | "on site")))
         {
             let noun = Noun::of(complement.get(..found.at).unwrap_or_default());
             let thing = self.resolve(&noun);
@@ -330,7 +357,8 @@ impl Reader<'_> {
         let subject = Noun::of(parsed.subject);
         if parsed.denied {
             let thing = self.resolve(&subject);
-            let refuses = !by_somebody(parsed.subject) && when.is_none() && matches!(parsed.verb.text.as_str(), "will" | "would") && !parsed.complement.first().is_some_and(|t| t.text == "be");
+            let able = parsed.complement.first().is_some_and(|t| REFUSED.contains(&t.text.split(' ').next().unwrap_or_default()));
+            let refuses = able && !by_somebody(parsed.subject) && when.is_none() && matches!(parsed.verb.text.as_str(), "will" | "would") && !parsed.complement.first().is_some_and(|t| t.text == "be");
             if refuses {
                 self.state_fact(Kind::Wrong, &thing, parsed, 80);
             }
@@ -343,10 +371,18 @@ impl Reader<'_> {
                 self.state_fact(Kind::Wrong, &thing, parsed, 80);
                 return true;
             }
+            let must = parsed.verb.is(Class::Will) && matches!(parsed.verb.text.as_str(), "has to" | "have to" | "needs to" | "need to" | "must" | "is to" | "are to" | "got to" | "ought to" | "should")
+                || parsed.complement.first().is_some_and(|t| matches!(t.text.as_str(), "have to" | "need to" | "got to"));
+            let amount = parsed.complement.iter().any(|t| t.amount().is_some());
+            if must && !amount && !by_somebody(parsed.subject) && !wants {
+                let thing = self.resolve(&subject);
+                self.state_fact(Kind::Next, &thing, parsed, 80);
+                return true;
+            }
             if !subject.is_empty() && !by_person(parsed.subject) {
                 self.resolve(&subject);
             }
-            return false;
+            return !subject.is_empty() || subject.refers;
         };
         let people = by_person(parsed.subject) && subject.words.is_empty();
         if parsed.complement.iter().any(|t| t.any(&[Class::Wrong]) && !t.any(&[Class::Particle])) {
@@ -448,10 +484,10 @@ impl Reader<'_> {
             && parsed.verb.is(Class::Be)
         {
             let object = Noun::of(parsed.complement.get(1..).unwrap_or_default());
-            if doing.is(Class::Verb) && self.will_talk(doing, parsed) {
+            if self.will_talk(doing, parsed) {
                 return true;
             }
-            let idle = doing.is(Class::Verb) && !doing.is(Class::Thing);
+            let idle = doing.is(Class::Verb) && !doing.is(Class::Thing) || !is_work(&doing.text) || doing.text == "working" && (parsed.denied || parsed.complement.iter().any(|t| t.when().is_some()));
             if idle {
                 return false;
             }
@@ -520,6 +556,29 @@ impl Reader<'_> {
         }
         false
     }
+}
+
+/// What a thing can refuse to do.
+const REFUSED: [&str; 30] = [
+    "close", "open", "shut", "latch", "lock", "fit", "go", "turn", "light", "start", "fire", "run", "drain", "stay",
+    "work", "come", "back", "reach", "seal", "sit", "meet", "line", "clear", "budge", "move", "hold", "shift", "slide",
+    "flush", "fill",
+];
+
+/// Whether an *-ing* word is work that somebody does.
+fn is_work(doing: &str) -> bool {
+    let Some(base) = doing.strip_suffix("ing") else {
+        return true;
+    };
+    let mut bases = vec![base.to_owned(), format!("{base}e")];
+    let mut letters = base.chars().rev();
+    if let (Some(a), Some(b)) = (letters.next(), letters.next())
+        && a == b
+    {
+        bases.push(base.get(..base.len() - a.len_utf8()).unwrap_or_default().to_owned());
+    }
+    bases.iter().any(|word| crate::lexicon::lexicon().word(word).any(&[Class::Act, Class::Thing]))
+        || matches!(doing, "working" | "finishing" | "doing")
 }
 
 /// Whether the subject can only be somebody: `I`, `he`, a trade.

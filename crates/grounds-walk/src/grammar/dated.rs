@@ -11,7 +11,7 @@ fn idle_beside_date(token: &Token) -> bool {
                 token.text.as_str(),
                 "going" | "goes" | "went" | "coming back" | "goes back" | "gets" | "will" | "put" | "moved" | "pushed" | "due" | "coming" | "arriving" | "expected" | "booked" | "back" | "here" | "starting" | "landing"
                     | "in" | "on" | "by" | "for" | "come" | "start" | "starts" | "comes" | "arrives" | "now" | "booked in"
-                    | "scheduled" | "happening" | "set" | "go" | "goes" | "land" | "be"
+                    | "scheduled" | "happening" | "set" | "be"
                     | "delivered" | "delivery" | "out" | "away" | "time" | "ready" | "dropping" | "deliver"
             ))
 }
@@ -43,9 +43,15 @@ impl Reader<'_> {
             return true;
         }
         let past = tokens.iter().any(|t| matches!(t.text.as_str(), "was" | "were" | "since" | "had" | "ago" | "went"));
+        let verbless = !(0..tokens.len()).any(|at| crate::clauses::is_verb(tokens, at));
+        let weekday = tokens.get(dated_at).and_then(Token::when).is_some_and(|w| matches!(w.day, Some(Day::Weekday(_))));
+        let today = self.vocabulary.day;
+        let listed = self.facts.iter().skip(self.sentence_from).any(|f| f.kind == Kind::Done && f.dated.is_some_and(|d| d.day.is_some_and(|day| day < today)));
+        let past = past || verbless && weekday && listed;
         let after = tokens.get(dated_at + 1..).unwrap_or_default();
         let before = tokens.get(..dated_at).unwrap_or_default();
-        let end = before.len() - before.iter().rev().take_while(|t| idle_beside_date(t)).count();
+        let goes = before.iter().any(|t| matches!(t.text.as_str(), "goes" | "going" | "go" | "gets"));
+        let end = before.len() - before.iter().rev().take_while(|t| idle_beside_date(t) || goes && t.is(Class::Particle)).count();
         let subject = before.get(..end).unwrap_or_default();
         let plain_subject = subject.iter().all(|t| is_content(t) || t.any(&[Class::Det, Class::Pron, Class::Adv, Class::Prep, Class::Side]) || t.amount().is_some() || t.text == "'s");
         let state = super::state::find(subject);
@@ -57,7 +63,8 @@ impl Reader<'_> {
             return false;
         };
         let tense_past = past || tokens.get(dated_at).and_then(Token::when).and_then(|w| w.day).is_some_and(Day::is_past);
-        let noun = Noun::of(subject);
+        let mut noun = Noun::of(subject);
+        noun.refers |= subject.iter().any(|t| matches!(t.text.as_str(), "it" | "them"));
         if noun.is_empty() && !noun.refers {
             return self.bare_date(dated, tense_past);
         }
@@ -81,7 +88,7 @@ impl Reader<'_> {
     /// A new date for a step replaces the one said just before.
     pub(super) fn supersede(&mut self, thing: &Noun) {
         let (sentence, place) = (self.sentence, self.place);
-        for fact in self.facts.iter_mut().rev().take(6) {
+        for fact in self.facts.iter_mut().rev().take(14) {
             if fact.kind == Kind::Next && fact.dated.is_some() && fact.place == place && fact.sentence + 12 >= sentence && fact.thing.words.first() == thing.words.first() {
                 fact.dropped = true;
             }

@@ -63,6 +63,8 @@ impl Reader<'_> {
 
     /// `pad them, or drop a step`: two orders between which one has to choose.
     fn either_order(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let lead = clause.tokens.iter().take_while(|t| t.any(&[Class::Pron, Class::Be, Class::Conj]) || t.text == "either").count();
+        let clause = &Clause { link: clause.link, tokens: clause.tokens.get(lead..).unwrap_or_default().to_vec() };
         let is_order = |clause: &Clause| {
             clause.tokens.first().is_some_and(|t| {
                 t.what == What::Word && (t.is(Class::Act) || t.classes.is_empty()) && !t.is(Class::Done)

@@ -7,7 +7,7 @@ impl Reader<'_> {
     /// Reads a clause without a verb.
     pub(super) fn fragment(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = clause.tokens.as_slice();
-        self.coats_alone(tokens) || self.remedy(tokens) || self.none_of(clause, next)
+        self.fault_alone(tokens) || self.coats_alone(tokens) || self.remedy(tokens) || self.none_of(clause, next)
             || self.part_without(tokens)
             || self.state_alone(clause)
             || self.heading(clause, next)
@@ -159,6 +159,28 @@ impl Reader<'_> {
         true
     }
 
+    /// `a draught in under it`, `big scratch on the door`: a fault without a verb.
+    fn fault_alone(&mut self, tokens: &[Token]) -> bool {
+        let Some(at) = tokens.iter().take(4).position(|t| t.what == What::Word && t.is(Class::FaultNoun)) else {
+            return false;
+        };
+        let before = tokens.get(..at).unwrap_or_default();
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let article = before.first().is_some_and(|t| matches!(t.text.as_str(), "a" | "an" | "another" | "some" | "big" | "small" | "bit of a"));
+        let placed = after.iter().any(|t| t.is(Class::Prep));
+        if !article || !placed {
+            return false;
+        }
+        let mut noun = Noun::of(after);
+        noun.refers |= noun.is_empty();
+        let thing = self.resolve(&noun);
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Wrong, &thing, 86) {
+            fact.detail = detail;
+        }
+        true
+    }
+
     /// `limewash, two coats`: so many coats are on.
     fn coats_alone(&mut self, tokens: &[Token]) -> bool {
         let coats = tokens.iter().any(|t| t.amount().is_some_and(|a| a.unit == Unit::Coat) || t.text == "coats");
@@ -303,6 +325,11 @@ impl Reader<'_> {
         let lone_noun = before.is_empty() && tokens.get(found.at).is_some_and(|t| t.any(&[Class::FaultNoun, Class::Act]) && tokens.len() == 1 && !t.any(&[Class::Done]));
         if lone_noun {
             return false;
+        }
+        let begun = self.facts.iter().rev().find(|f| !f.dropped).is_some_and(|f| f.kind == Kind::Started && f.cue == self.cue);
+        if begun && kind == Kind::Done && before.first().is_some_and(|t| t.amount().is_some()) {
+            // "Started. Three courses up": how far it has got.
+            return true;
         }
         let thing = self.resolve(&named);
         if thing.is_empty() {

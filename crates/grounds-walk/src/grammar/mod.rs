@@ -74,10 +74,14 @@ pub(crate) struct Reader<'v> {
     denial: Option<(String, usize)>,
     /// Whether the clause begins with *so*.
     so: bool,
+    /// The place that the subject of this clause is in.
+    clause_place: Option<usize>,
     /// How many clauses were read together with the last one.
     skip: usize,
     /// The sentence that last spoke of degrees.
     last_degrees: Option<usize>,
+    /// The first sentence of the last words.
+    closing_from: Option<usize>,
     /// Whether the talk is drawing to its end, and says again what was said.
     closing: bool,
 }
@@ -110,7 +114,9 @@ impl<'v> Reader<'v> {
             denial: None,
             so: false,
             skip: 0,
+            clause_place: None,
             last_degrees: None,
+            closing_from: None,
             closing: false,
         }
     }
@@ -221,9 +227,15 @@ impl<'v> Reader<'v> {
         self.facts.is_empty() && self.cue == 0
     }
 
+    /// Whether a sentence belongs to the walk's last words.
+    pub(crate) fn is_closing(&self, sentence: usize) -> bool {
+        self.closing_from.is_some_and(|from| sentence >= from)
+    }
+
     /// The walk's last words begin: they repeat what is to be done.
     pub(crate) fn close(&mut self) {
         self.closing = true;
+        self.closing_from.get_or_insert(self.sentence);
     }
 
     fn clause_with_next(&mut self, clauses: &[Clause], at: usize) {
@@ -243,6 +255,12 @@ impl<'v> Reader<'v> {
         if clause.tokens.is_empty() || matches!(clause.link, Link::When) {
             return;
         }
+        if std::env::var_os("GW").is_some() { eprintln!("DBG {:?} {:?}", clause.link, clause.tokens.iter().map(|t| format!("{}{}", t.text, match &t.what { What::Word => String::new(), What::Amount(a) => format!("#{}{}", a.number, a.unit), What::When(_) => "@".into(), What::Place(_) => "!".into(), What::Person(_) => "&".into(), What::Mark(_) => "*".into() })).collect::<Vec<_>>()); }
+        let alternative = clause.link == Link::Or && clause.tokens.first().is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
+        if alternative {
+            return;
+        }
+        self.clause_place = self.place_of_subject(&clause.tokens);
         let _ = self.correction(clause)
             || self.cause_of_last(clause)
             || self.until_of_last(clause)
@@ -257,6 +275,15 @@ impl<'v> Reader<'v> {
             || self.copula(clause, next)
             || self.active(clause)
             || self.fragment(clause, next);
+    }
+
+    /// The place that a clause's subject stands in or belongs to: `the gas meter in the garage`.
+    fn place_of_subject(&self, tokens: &[Token]) -> Option<usize> {
+        let verb = (0..tokens.len()).find(|at| crate::clauses::is_verb(tokens, *at))?;
+        tokens.get(..verb)?.iter().find_map(|token| match token.what {
+            What::Place(place) => Some(place),
+            _ => None,
+        })
     }
 
     /// The thing that a noun means: itself, what it points back to, or both.
@@ -313,7 +340,7 @@ impl<'v> Reader<'v> {
         }
         self.facts.push(Fact {
             kind,
-            place: self.place,
+            place: self.clause_place.or(self.place),
             thing: named,
             figures: Vec::new(),
             dated: None,
@@ -381,7 +408,7 @@ impl<'v> Reader<'v> {
         for fact in new {
             let told: Vec<&Fact> = before.iter().rev().filter(|old| !old.dropped && old.cue + 1 < fact.cue && old.thing.head_shares(&fact.thing)).collect();
             let step = told.iter().any(|old| old.kind == Kind::Next);
-            if fact.kind != Kind::Next || step {
+            if fact.kind != Kind::Next || step || told.is_empty() {
                 fact.dropped = true;
             } else if let Some(old) = told.first() {
                 fact.place = old.place;
@@ -435,7 +462,7 @@ fn is_part(noun: &Noun) -> bool {
             classes.any(&[Class::Side, Class::Pron, Class::Det, Class::Level]) && !classes.is_empty()
                 || matches!(
                     word.as_str(),
-                    "new" | "old" | "tall" | "short" | "big" | "small" | "long" | "odd" | "wall" | "side" | "one" | "half" | "end" | "rest" | "two" | "three" | "four" | "five" | "coats" | "coat" | "edge" | "others"
+                    "new" | "old" | "tall" | "short" | "big" | "small" | "long" | "odd" | "piece" | "bit" | "nail" | "lick" | "scrap" | "bringing" | "wall" | "side" | "one" | "half" | "end" | "rest" | "two" | "three" | "four" | "five" | "coats" | "coat" | "edge" | "others"
                 )
         })
 }

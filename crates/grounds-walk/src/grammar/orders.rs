@@ -51,6 +51,12 @@ impl Reader<'_> {
             || object.iter().any(|t| t.is(Class::Pron) && t.what == What::Word && !t.is(Class::Det))
             || object.first().is_some_and(|t| t.amount().is_some());
         let talks = verb.is(Class::Talk);
+        let cue = self.cue;
+        if verb.text == "ask" && let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped).filter(|f| f.kind == Kind::Decision && f.cue + 1 >= cue) {
+            let asked = object.iter().filter(|t| is_content(t)).map(|t| t.text.clone()).collect::<Vec<_>>().join(" ");
+            fact.who = Some(asked);
+            return true;
+        }
         let person = object.iter().find_map(|token| self.person_name(token));
         if talks || noun.words.is_empty() {
             noun.refers = true;
@@ -108,7 +114,7 @@ impl Reader<'_> {
             token.what == What::Word
                 && (token.is(Class::Will) || token.text == "will")
                 && !token.is(Class::Hedge)
-                && token.text != "got to"
+                && !matches!(token.text.as_str(), "got to" | "i'd" | "i would" | "would" | "we'd" | "we would")
                 || matches!(token.text.as_str(), "can" | "could")
         })?;
         let before = tokens.get(..at)?;

@@ -28,18 +28,16 @@ impl Reader<'_> {
         if by_the_side {
             return true;
         }
-        let attributive = tokens.get(first).and_then(Token::amount).is_some_and(|a| a.said) && tokens.get(first + 1).is_some_and(|t| is_content(t) && t.is(Class::Thing) && !DIMENSIONS.contains(&t.text.as_str()));
+        let attributive = tokens.get(first).and_then(Token::amount).is_some_and(|a| a.said) && tokens.get(first + 1).is_some_and(|t| is_content(t) && !t.any(&[Class::Side, Class::TooWord, Class::Particle, Class::AbleNoun]) && !DIMENSIONS.contains(&t.text.as_str()));
         if attributive {
             return false;
         }
-        let stated = state::find(tokens.get(..first).unwrap_or_default()).is_some_and(|found| matches!(found.state, state::State::Is(Kind::NotDone | Kind::Done)) && tokens.get(found.at + 1..first).is_some_and(|b| b.iter().all(|t| t.text == "on" || t.is(Class::Det))));
+        let stated = state::find(tokens.get(..first).unwrap_or_default()).is_some_and(|found| matches!(found.state, state::State::Is(Kind::NotDone | Kind::Done)) && tokens.get(found.at + 1..first).is_some_and(|b| !b.is_empty() && b.iter().all(|t| t.text == "on" || t.is(Class::Det))));
         if stated {
             return false;
         }
         let before = tokens.get(..first).unwrap_or_default();
-        if before.iter().any(|t| t.any(&[Class::Act]) && t.what == What::Word && !t.any(&[Class::Read, Class::Done, Class::AbleNoun, Class::Arrived])) {
-            return false;
-        }
+        let _ = before;
         if self.wanted(clause, first) {
             return true;
         }
@@ -213,7 +211,7 @@ impl Reader<'_> {
         }
         let dimension = tokens.get(first + 1).is_some_and(|t| DIMENSIONS.contains(&t.text.as_str()));
         let just_measured = self.last_was_measured();
-        let copula = first > 0 && (0..first).any(|at| is_verb(tokens, at) && tokens.get(at).is_some_and(|t| t.is(Class::Be)));
+        let copula = first > 0 && (0..first).any(|at| is_verb(tokens, at) && tokens.get(at).is_some_and(|t| t.any(&[Class::Be, Class::Have])));
         let by_itself = tokens.iter().all(|t| t.amount().is_some() || !is_content(t));
         let by = tokens.iter().any(|t| t.text == "by") && amounts.len() >= 2;
         let rising = first > 0 && tokens.get(first - 1).is_some_and(|t| matches!(t.text.as_str(), "dropped" | "holding" | "fell" | "rose" | "lost" | "at" | "holds" | "held"));
@@ -294,6 +292,10 @@ impl Reader<'_> {
             return if metric { Unit::Kilogram } else { Unit::Pound };
         }
         if any(&["temperature", "temp", "degrees", "warm", "dew", "dewpoint"]) {
+            return self.degree();
+        }
+        let alone = tokens.iter().all(|t| t.amount().is_some());
+        if alone && self.last_degrees.is_some_and(|at| at + 2 >= self.sentence && at < self.sentence) {
             return self.degree();
         }
         if any(&["humidity", "moisture", "rh"]) {

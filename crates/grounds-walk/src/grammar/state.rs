@@ -57,6 +57,15 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     let before = at.checked_sub(1).and_then(|before| tokens.get(before));
     let after_amount = before.is_some_and(|before| before.amount().is_some());
     let is = |kind: Kind, confidence: u8| Some((State::Is(kind), confidence));
+    let moving = before.is_some_and(|before| {
+        before.text.ends_with("ing") && before.is(Class::Verb) || matches!(before.text.as_str(), "goes" | "go" | "come" | "comes" | "standing" | "going" | "coming")
+    });
+    if moving && token.any(&[Class::Particle, Class::Arrived]) {
+        return None;
+    }
+    if token.text == "off" && tokens.iter().any(|t| OUT_OF_LINE.contains(&t.text.as_str())) {
+        return is(Kind::Wrong, 82);
+    }
     if before.is_some_and(|before| before.text == "too") && token.is(Class::TooWord) {
         return is(Kind::Wrong, 95);
     }
@@ -113,6 +122,9 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     (unknown && participle(&token.text) && token.text.ends_with("ed") && !attributive(token, next))
         .then_some((State::Is(Kind::Done), 75))
 }
+
+/// What is *off* when it is out of line.
+const OUT_OF_LINE: [&str; 8] = ["wall", "walls", "line", "level", "corner", "colour", "color", "pattern"];
 
 /// Whether a participle stands before a noun that it describes.
 fn attributive(token: &Token, next: Option<&Token>) -> bool {

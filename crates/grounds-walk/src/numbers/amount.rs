@@ -144,7 +144,8 @@ fn amount_at(
         });
         unit = late.map(|(unit, more)| (unit, more + 1));
     }
-    if first == "one" && used == 1 && unit.is_none() && !matches!(word(1), Some("of" | "by")) {
+    let of_number = word(1) == Some("of") && spoken::read(&|i| word(2 + i)).is_some();
+    if first == "one" && used == 1 && unit.is_none() && !of_number && word(1) != Some("by") {
         return None;
     }
     if manner == Manner::Fraction && unit.is_none() && matches!(word(used), Some("the" | "done")) {
