@@ -146,7 +146,7 @@ fn is_a_thing(name: &str) -> bool {
 fn stems(name: &str) -> Vec<String> {
     split_words(name)
         .iter()
-        .filter(|word| !matches!(word.as_str(), "the" | "a" | "of"))
+        .filter(|word| !matches!(word.as_str(), "the" | "of"))
         .map(|word| name_stem(word))
         .collect()
 }

@@ -103,12 +103,14 @@ fn part_of_name(tokens: &[Token], lead: usize, names: &Names) -> Option<(Vec<usi
     let said = rest.get(..length)?;
     let words: Vec<String> = said
         .iter()
-        .filter(|token| !idle_beside(token))
+        .enumerate()
+        .filter(|(at, token)| !idle_beside(token) && token.text != "of" || *at > 0 && token.text.len() == 1)
+        .map(|(_, token)| token)
         .flat_map(|token| token.text.split(' ').map(str::to_owned))
         .collect();
     let plain = said
         .iter()
-        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token) || token.text == "one") || token.amount().is_some());
+        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token) || matches!(token.text.as_str(), "one" | "of")) || token.amount().is_some());
     let telling = words.len() > 1 || said.iter().any(|token| token.is(Class::Room));
     if !plain || words.is_empty() || words.len() > 3 || !telling {
         return None;

@@ -32,11 +32,17 @@ impl Sentence {
     }
 }
 
-/// The sentences of the cues. A cue without a mark at its end goes on in the next one if the
-/// transcript sets marks at all and the same person speaks.
-pub(crate) fn sentences(cues: &[Cue], names: &Names, units: Units) -> Vec<Sentence> {
+/// The sentences of the cues. Where talk flows over the cues (they are cut by time, as recognisers
+/// do), a cue without a mark at its end goes on in the next one if marks are set at all and the
+/// same person speaks.
+pub(crate) fn sentences(
+    cues: &[Cue],
+    flows: bool,
+    names: &Names,
+    units: Units,
+) -> Vec<Sentence> {
     let marked = cues.iter().filter(|cue| ends(&cue.text)).count();
-    let marks = marked * 2 >= cues.len();
+    let marks = flows && marked * 2 >= cues.len();
     let mut out = Vec::new();
     let mut open: Vec<Token> = Vec::new();
     let mut speaker: Option<String> = None;

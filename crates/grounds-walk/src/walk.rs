@@ -8,7 +8,7 @@ use crate::{
     proposals::{Proposal, propose},
     questions::{Question, ask},
     sentences::sentences,
-    transcript::Transcript,
+    transcript::{Form, Transcript},
     vocabulary::Vocabulary,
 };
 
@@ -42,7 +42,8 @@ pub struct Walk {
 #[must_use]
 pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
     let names = Names::of(vocabulary);
-    let sentences = sentences(&transcript.cues, &names, vocabulary.units);
+    let flows = matches!(transcript.form, Form::Vtt | Form::Srt);
+    let sentences = sentences(&transcript.cues, flows, &names, vocabulary.units);
     let mut reader = Reader::new(vocabulary, &names);
     let last = transcript.cues.len().saturating_sub(2);
     for sentence in &sentences {

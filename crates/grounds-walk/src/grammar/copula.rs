@@ -83,6 +83,18 @@ impl Reader<'_> {
             return true;
         }
         let Some(found) = state::find(parsed.complement) else {
+            if let [only] = parsed.complement
+                && only.what == What::Word
+                && only.is(Class::Act)
+                && !only.any(&[Class::Soft, Class::Ok, Class::Wrong, Class::FaultNoun, Class::Decision])
+                && parsed.verb.is(Class::Be)
+                && !subject.is_empty()
+            {
+                // "Door is hang": the plain form stands for the participle.
+                let thing = self.resolve(&subject);
+                self.state_fact(if parsed.denied { Kind::NotDone } else { Kind::Done }, &thing, parsed, 80);
+                return true;
+            }
             return self.named_so(parsed, subject);
         };
         let denied = parsed.denied
@@ -99,6 +111,14 @@ impl Reader<'_> {
             }
             State::Is(kind) => kind,
         };
+        let to_be = parsed.complement.get(..found.at).unwrap_or_default().iter().any(|t| matches!(t.text.as_str(), "to" | "to be")) || parsed.chain.iter().any(|t| matches!(t.text.as_str(), "to be"));
+        if to_be && matches!(kind, Kind::Done) && !denied {
+            let yet = parsed.complement.iter().chain(parsed.chain).any(|t| matches!(t.text.as_str(), "yet" | "still" | "yet to be" | "still to be"));
+            let thing = self.resolve(&subject);
+            let thing = self.with_work(&thing, parsed.complement.get(found.at));
+            self.state_fact(if yet { Kind::NotDone } else { Kind::Next }, &thing, parsed, 86);
+            return true;
+        }
         let somebody = by_somebody(parsed.subject);
         if somebody && kind == Kind::Wrong {
             // "So he's wrong": it is not the thing that is.

@@ -36,7 +36,8 @@ impl Reader<'_> {
         let fact = self.facts.get(count..).and_then(|new| new.last()).or_else(|| self.facts.iter().rev().find(|f| !f.dropped && f.sentence + 2 >= self.sentence));
         let kind = fact.map(|f| f.kind);
         let lacking = match kind {
-            Some(Kind::Done | Kind::Started | Kind::Passed) => Kind::NotDone,
+            Some(Kind::Done | Kind::Started) => Kind::NotDone,
+            Some(Kind::Passed) => Kind::Failed,
             Some(Kind::Delivered) => Kind::NotDelivered,
             _ => return at > 0,
         };
@@ -198,6 +199,8 @@ impl Reader<'_> {
             return true;
         }
         let thing = self.resolve(&Noun::default());
+        let words = tokens.iter().flat_map(|t| t.text.split(' ')).filter(|w| !matches!(*w, "the" | "its")).map(str::to_owned).collect();
+        let thing = thing.with(&Noun { words, head: 0, refers: false });
         if let Some(fact) = self.fact(Kind::Done, &thing, 80) {
             fact.figures = figures;
         }

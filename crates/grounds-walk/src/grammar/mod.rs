@@ -181,6 +181,7 @@ impl<'v> Reader<'v> {
                 self.asked = None;
             }
         }
+        if std::env::var_os("GW").is_some() { for f in self.facts.iter().skip(self.sentence_from) { eprintln!("   FACT {:?} {:?} {} {}", f.kind, f.thing.words, f.confidence, f.dropped); } }
         self.certain_if(&clauses);
         self.settle_parts();
         if self.closing {

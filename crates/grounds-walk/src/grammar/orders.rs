@@ -222,6 +222,14 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
     if verb_later && !matches!(verb.text.as_str(), "make sure" | "tell" | "ask" | "check" | "find out" | "remind" | "let" | "see" | "double check") {
         return None;
     }
+    let passive = super::state::find(after).is_some_and(|found| {
+        found.at > 0 && matches!(found.state, super::state::State::Is(Kind::Done | Kind::Passed | Kind::Wrong | Kind::NotDone))
+            && after.get(found.at).is_some_and(|t| !t.any(&[Class::Particle, Class::Act, Class::Prep, Class::FaultNoun]))
+            && after.get(..found.at).is_some_and(|object| object.iter().all(|t| is_content(t)))
+    });
+    if passive && !matches!(verb.text.as_str(), "get" | "make sure" | "keep" | "leave" | "check") {
+        return None;
+    }
     let object = next.is_some_and(|next| {
         next.any(&[Class::Det, Class::Pron, Class::Person])
             || next.amount().is_some()
@@ -241,12 +249,12 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
 }
 
 /// Words of things that are also verbs: without an article after them they are things.
-const NOUNS: [&str; 59] = [
+const NOUNS: [&str; 64] = [
     "paint", "prime", "tape", "seal", "plane", "tile", "board", "plaster", "skim", "screw", "nail",
     "glue", "bolt", "drill", "core", "pad", "guard", "prop", "brace", "support", "saw", "round", "box",
     "cap", "sleeve", "fire", "plug", "wire", "drain", "heat", "cover", "wedge", "pack", "shim", "patch",
     "mark", "lift", "lock", "stack", "sign", "price", "quote", "plan", "template", "polish", "oil", "wax",
-    "grout", "spray", "felt", "slate", "batten", "gutter", "render", "point", "stain", "varnish", "silicone", "sheet",
+    "clear", "press", "start up", "level", "square", "grout", "spray", "felt", "slate", "batten", "gutter", "render", "point", "stain", "varnish", "silicone", "sheet",
 ];
 
 /// Where the verb of an order not to do something stands.

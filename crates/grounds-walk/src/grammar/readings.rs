@@ -81,6 +81,13 @@ impl Reader<'_> {
         if side_only && let Some(only) = figures.first_mut() {
             only.of = text_of(before.get(..subject_end).unwrap_or_default());
         }
+        let in_place = tokens.get(..first).unwrap_or_default();
+        let placed = state::find(in_place).is_some_and(|found| {
+            found.state == state::State::Is(Kind::Done) && in_place.get(found.at).is_some_and(|t| t.is(Class::Particle)) && found.at + 1 < first
+        });
+        if placed && !thing.is_empty() && !noun.refers {
+            self.fact(Kind::Done, &thing, 86);
+        }
         let detail = text_of(tokens);
         let same = self.continues(&thing);
         if let Some(at) = same

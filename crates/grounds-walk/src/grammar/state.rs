@@ -94,7 +94,7 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     if token.is(Class::Fail) {
         return is(Kind::Failed, 92);
     }
-    if token.is(Class::Pass) && (!token.is(Class::Act) || tokens.len() == 1) {
+    if token.is(Class::Pass) && (!token.is(Class::Act) || tokens.len() == 1 || before.is_some_and(|b| b.text == "a")) {
         return is(Kind::Passed, 92);
     }
     if token.is(Class::Particle) && particle_is_state(tokens, at) {

@@ -188,7 +188,8 @@ fn whole<'w>(word: &impl Fn(usize) -> Option<&'w str>) -> Option<(i64, Manner, u
     }
     // "six fifty", "eleven ninety eight"; but "fourteen fourteen sixteen" is a list.
     if let Some((second, more)) = below_hundred(word, used).filter(|(n, _)| *n >= 10)
-        && (1..100).contains(&first)
+        && (1..=20).contains(&first)
+        && parts(word, used, first).is_none()
         && second != first
         && below_hundred(word, used + more).is_none()
     {

@@ -66,6 +66,12 @@ pub enum Unit {
     Ampere,
     /// Megohms, of an insulation test.
     Megohm,
+    /// Newtons, of a closing force.
+    Newton,
+    /// Decibels.
+    Decibel,
+    /// Millibar.
+    Millibar,
     /// Lux.
     Lux,
     /// Minutes of time.
@@ -84,8 +90,8 @@ pub enum Unit {
 
 use Unit::{
     Ampere, Bar, BtuPerHour, Celsius, Centimetre, Coat, CubicFootPerMinute, CubicMetrePerHour, Day,
-    Degree, Fahrenheit, Foot, Gallon, Hour, Inch, Kilogram, Kilowatt, Litre, LitrePerSecond, Lux,
-    Megohm, Metre, Millimetre, Minute, Month, Pascal, Percent, Pound, Psi, SquareFoot, SquareMetre,
+    Decibel, Degree, Fahrenheit, Foot, Gallon, Hour, Inch, Kilogram, Kilowatt, Litre, LitrePerSecond, Lux,
+    Megohm, Metre, Millibar, Millimetre, Minute, Month, Newton, Pascal, Percent, Pound, Psi, SquareFoot, SquareMetre,
     Tonne, Volt, Watt, Week,
 };
 
@@ -112,7 +118,15 @@ const SAID: &[(&str, Unit)] = &[
     ("litres per second", LitrePerSecond),
     ("cubic metres an hour", CubicMetrePerHour),
     ("cubic metres per hour", CubicMetrePerHour),
+    ("cubic metres", CubicMetrePerHour),
+    ("cubic meters an hour", CubicMetrePerHour),
     ("m3 h", CubicMetrePerHour),
+    ("newtons", Newton),
+    ("newton", Newton),
+    ("decibels", Decibel),
+    ("db", Decibel),
+    ("millibar", Millibar),
+    ("millibars", Millibar),
     ("m³ h", CubicMetrePerHour),
     ("btu", BtuPerHour),
     ("btus", BtuPerHour),
@@ -263,6 +277,9 @@ impl Unit {
             Volt => "V",
             Ampere => "A",
             Megohm => "megohm",
+            Newton => "N",
+            Decibel => "dB",
+            Millibar => "mbar",
             Lux => "lux",
             Minute => "min",
             Hour => "h",
