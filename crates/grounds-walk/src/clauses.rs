@@ -222,7 +222,11 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
         }
         "cos" => Some(Link::Cause),
         "or" => predicate(rest).then_some(Link::Or),
-        _ => (predicate(rest) && !in_list(open, rest)).then_some(Link::And),
+        _ => {
+            let figures = rest.first().is_some_and(|t| t.amount().is_some_and(|a| !a.unit.is_time()) && !rest.get(1).is_some_and(is_content))
+                && open.iter().any(|t| t.amount().is_some());
+            (predicate(rest) && !in_list(open, rest) && !figures).then_some(Link::And)
+        }
     }
 }
 

@@ -6,6 +6,7 @@ use jiff::{
 };
 
 use crate::{
+    lexicon::Class,
     numbers::{Number, Unit},
     tokens::{Token, What},
 };
@@ -352,6 +353,17 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
     if is(0, &["a"]) && is(1, &["week"]) && let Some(day) = words.weekday(at + 2) {
         return Some((only(Day::Week(day)), 3));
     }
+    let week = words.0.get(at).and_then(Token::amount).and_then(|a| days_of(a.number, a.unit));
+    if let Some(days) = week
+        && is(1, &["from"])
+    {
+        if is(2, &["tomorrow"]) {
+            return Some((only(Day::Ahead(days + 1)), 3));
+        }
+        if is(2, &["today", "now"]) {
+            return Some((only(Day::Ahead(days)), 3));
+        }
+    }
     if let Some(day) = words.weekday(at) {
         if is(1, &["week"]) {
             return Some((only(Day::Week(day)), 2));
@@ -418,6 +430,20 @@ fn time_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, us
         if words.is(at + 1, &[half]) {
             return Some(at_time(clock(hour, 0, Some(late))?, 2));
         }
+    }
+    let day_part = words.is(at + 1, &["this"]) && words.is(at + 2, &["morning", "afternoon", "evening"])
+        || words.is(at + 1, &["in"]) && words.is(at + 2, &["the"]) && words.is(at + 3, &["morning", "afternoon", "evening"]);
+    if day_part && before.is_some_and(|last| last.text == "at") {
+        return Some(at_time(clock(hour, 0, None)?, 1));
+    }
+    let thing_at = before.is_some_and(|last| last.text == "at")
+        && words.text(at + 1).is_none()
+        && at.checked_sub(2).and_then(|two| words.0.get(two)).is_some_and(|token| {
+            token.is(Class::Thing) && !token.any(&[Class::AbleNoun, Class::Read])
+        })
+        && at <= 3;
+    if thing_at {
+        return Some(at_time(clock(hour, 0, None)?, 1));
     }
     // A bare number is an hour only beside a day, or after a word that wants one.
     let beside = before.is_some_and(|last| {

@@ -28,7 +28,7 @@ fn leads(token: &Token) -> bool {
                         | "it" | "'s" | "is" | "we" | "are" | "i" | "am" | "come" | "coming"
                         | "start" | "starting" | "first" | "last" | "same" | "for" | "and" | "this"
                         | "that" | "off" | "across" | "inside" | "outside" | "walking" | "moving"
-                        | "by" | "let us" | "upstairs" | "downstairs"
+                        | "by" | "up to" | "down to" | "out to" | "let us" | "upstairs" | "downstairs"
                 ))
 }
 

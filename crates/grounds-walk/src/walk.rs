@@ -77,8 +77,8 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
 const LEAST: u8 = 72;
 
 /// Words that begin the last words of a walk.
-const LAST_WORDS: [&str; 14] = [
-    "right", "okay", "ok", "all right", "alright", "so", "done", "that's it", "that's", "anyway", "list", "grand", "well", "to do",
+const LAST_WORDS: [&str; 17] = [
+    "right", "okay", "ok", "all right", "alright", "so", "done", "that's it", "that's", "that concludes", "that is", "that", "anyway", "list", "grand", "well", "to do",
 ];
 
 /// Whether a cue at the end of the talk sums up: it begins as last words do.
@@ -95,6 +95,7 @@ fn sums_up(cues: &[crate::transcript::Cue], at: usize) -> bool {
 /// Whether a proposal says what another said, about the same thing in the same place.
 fn repeats(known: &Proposal, new: &Proposal) -> bool {
     known.kind == new.kind
+        && new.cue <= known.cue + 1
         && known.place == new.place
         && known.thing == new.thing
         && (known.readings == new.readings || new.readings.is_empty())

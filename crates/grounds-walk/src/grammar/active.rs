@@ -47,7 +47,7 @@ impl Reader<'_> {
         let Some(verb) = tokens.get(at) else {
             return false;
         };
-        if NO_WORK.contains(&verb.text.as_str()) {
+        if NO_WORK.contains(&verb.text.as_str()) || verb.is(Class::Verb) && !verb.any(&[Class::Done, Class::Arrived]) && !matches!(verb.text.as_str(), "put" | "brought" | "sent" | "took" | "gave" | "made") {
             return false;
         }
         let object_tokens = tokens.get(at + 1..).unwrap_or_default();
@@ -57,7 +57,7 @@ impl Reader<'_> {
         let mut object = Noun::of(object_tokens);
         object.refers |= object_tokens.iter().any(|t| t.is(Class::Pron) && t.what == What::Word);
         let wrong = object_tokens.iter().any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle, Class::AbleNoun]))
-            || verb.any(&[Class::FaultVerb]) && !verb.is(Class::Arrived)
+            || verb.any(&[Class::FaultVerb, Class::Wrong]) && !verb.any(&[Class::Arrived, Class::Particle])
             || matches!(verb.text.as_str(), "drew");
         let kind = if wrong {
             Kind::Wrong

@@ -46,7 +46,10 @@ impl Reader<'_> {
                 self.take_teller(&mut out);
                 continue;
             }
+            let round = matches!(token.text.as_str(), "about" | "around" | "roughly" | "approximately" | "just about" | "near enough" | "more or less")
+                && !clause.tokens.get(at + 1).is_none_or(|next| next.amount().is_some() || next.when().is_some() || next.is(Class::Det));
             let plain_hedge = word
+                && !round
                 && token.is(Class::Hedge)
                 && !token.any(&[Class::Wanted, Class::Started])
                 && !(token.is(Class::Modal) && token.text == "may");
@@ -130,7 +133,7 @@ impl Reader<'_> {
 
     /// A condition makes a next step doubtful: `third coat tomorrow if it stays dry`.
     pub(super) fn certain_if(&mut self, clauses: &[Clause]) {
-        let conditional = clauses.iter().any(|clause| clause.link == Link::When && !clause.tokens.is_empty());
+        let conditional = self.conditional && clauses.iter().any(|clause| clause.link == Link::When && !clause.tokens.is_empty());
         let from = self.sentence_from;
         for fact in self.facts.iter_mut().skip(from).rev().take(1) {
             if conditional && fact.kind == super::Kind::Next && fact.dated.is_some() {

@@ -72,6 +72,19 @@ impl Reader<'_> {
         if parsed.complement.is_empty() {
             return self.elliptic(subject, parsed.denied, by_somebody(parsed.subject));
         }
+        let coming = parsed.complement.first().is_some_and(|t| matches!(t.text.as_str(), "coming" | "going"));
+        if parsed.denied && coming && !by_somebody(parsed.subject) && !subject.is_empty() {
+            let cause = self.last_denial();
+            let thing = self.resolve(&subject);
+            let delivery = parsed.complement.first().is_some_and(|t| t.text == "coming");
+            let words = if delivery { vec!["delivery".to_owned()] } else { Vec::new() };
+            let thing = thing.with(&Noun { words, head: 0, refers: false });
+            self.state_fact(Kind::Blocked, &thing, parsed, 80);
+            if let Some(fact) = self.facts.last_mut() {
+                fact.cause = cause;
+            }
+            return true;
+        }
         if self.has_fault(parsed, &subject) || self.is_here(parsed) {
             return true;
         }
@@ -112,7 +125,7 @@ impl Reader<'_> {
             State::Is(kind) => kind,
         };
         let to_be = parsed.complement.get(..found.at).unwrap_or_default().iter().any(|t| matches!(t.text.as_str(), "to" | "to be")) || parsed.chain.iter().any(|t| matches!(t.text.as_str(), "to be"));
-        if to_be && matches!(kind, Kind::Done) && !denied {
+        if to_be && matches!(kind, Kind::Done | Kind::Delivered) && !denied {
             let yet = parsed.complement.iter().chain(parsed.chain).any(|t| matches!(t.text.as_str(), "yet" | "still" | "yet to be" | "still to be"));
             let thing = self.resolve(&subject);
             let thing = self.with_work(&thing, parsed.complement.get(found.at));
@@ -132,6 +145,10 @@ impl Reader<'_> {
         let kind = if off { Kind::Wrong } else { kind };
         let counted = parsed.subject.iter().all(|t| t.amount().is_some_and(|a| a.unit == Unit::None));
         let kind = if counted && kind == Kind::Done && !parsed.subject.is_empty() { Kind::Started } else { kind };
+        let switched_off = subject.is_empty() && parsed.complement.get(found.at).is_some_and(|t| t.text == "off") && self.last_fact().is_some_and(|f| f.kind == Kind::Wrong);
+        if switched_off {
+            return true;
+        }
         let kind = match (denied, kind) {
             (false, kind) => Some(kind),
             (true, Kind::Wrong) => {
@@ -217,6 +234,13 @@ impl Reader<'_> {
             (Some(pending), true) => pending.clone(),
             _ => self.partly(subject),
         };
+        if denied && short {
+            // "They say it's done. It is not.": what was told no longer stands.
+            let sentence = self.sentence;
+            if let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped).filter(|f| f.certainty == super::Certainty::Hearsay && f.sentence + 1 >= sentence) {
+                fact.dropped = true;
+            }
+        }
         let thing = self.resolve(&thing);
         if let Some(kind) = kind
             && !thing.is_empty()
@@ -277,7 +301,7 @@ impl Reader<'_> {
     /// Drops the last fault of the thing in hand: it is put right.
     pub(super) fn clear_fault(&mut self) {
         let sentence = self.sentence;
-        if let Some(fact) = self.facts.iter_mut().rev().take(3).find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 3 >= sentence) {
+        if let Some(fact) = self.facts.iter_mut().rev().take(3).find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 5 >= sentence) {
             fact.dropped = true;
         }
     }
@@ -543,7 +567,7 @@ impl Reader<'_> {
         }
         let sentence = self.sentence;
         let refers = subject.refers || subject.is_empty();
-        if let Some(fact) = self.facts.iter_mut().rev().take(2).find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 1 >= sentence)
+        if let Some(fact) = self.facts.iter_mut().rev().take(2).find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 4 >= sentence)
             && refers
             && fact.sentence < sentence
         {

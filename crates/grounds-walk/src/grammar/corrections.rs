@@ -13,6 +13,12 @@ impl Reader<'_> {
         let Some(first) = tokens.first() else {
             return false;
         };
+        if tokens.iter().any(|t| matches!(t.text.as_str(), "strike that" | "scratch that" | "forget that" | "ignore that" | "delete that" | "take that out")) {
+            if let Some(fact) = self.last_fact() {
+                fact.dropped = true;
+            }
+            return true;
+        }
         let taken_back = first.is(Class::Correct) && first.text != "actually";
         let rest = tokens.get(1..).unwrap_or_default();
         if first.text == "no" && rest.first().is_some_and(|next| crate::noun::is_content(next)) {

@@ -55,7 +55,9 @@ impl Reader<'_> {
         let subject = before.get(..end).unwrap_or_default();
         let plain_subject = subject.iter().all(|t| is_content(t) || t.any(&[Class::Det, Class::Pron, Class::Adv, Class::Prep, Class::Side]) || t.amount().is_some() || t.text == "'s");
         let state = super::state::find(subject);
-        let rest_idle = after.iter().all(|t| idle_beside_date(t) || t.when().is_some());
+        // "Thursday for the glass": the thing comes after its date.
+        let for_thing = after.first().is_some_and(|t| t.text == "for") && after.len() <= 5 && !after.iter().any(|t| t.any(&[Class::Act, Class::Verb]));
+        let rest_idle = for_thing || after.iter().all(|t| idle_beside_date(t) || t.when().is_some());
         if !plain_subject || !rest_idle || state.is_some_and(|s| s.confidence > 80) || subject.iter().any(|t| t.is(Class::FirstPerson)) {
             return false;
         }
@@ -64,6 +66,9 @@ impl Reader<'_> {
         };
         let tense_past = past || tokens.get(dated_at).and_then(Token::when).and_then(|w| w.day).is_some_and(Day::is_past);
         let mut noun = Noun::of(subject);
+        if noun.is_empty() && for_thing {
+            noun = Noun::of(after);
+        }
         noun.refers |= subject.iter().any(|t| matches!(t.text.as_str(), "it" | "them"));
         if noun.is_empty() && !noun.refers {
             return self.bare_date(dated, tense_past);

@@ -46,6 +46,32 @@ impl Reader<'_> {
         true
     }
 
+    /// What was read or denied one sentence further back.
+    fn held_before(&self) -> Option<super::Fact> {
+        let back = self.facts.iter().rev().find(|f| !f.dropped)?;
+        let near = back.sentence + 3 >= self.sentence && self.so;
+        (near && matches!(back.kind, Kind::Measured | Kind::NotDone | Kind::Wrong | Kind::Failed)).then(|| back.clone())
+    }
+
+    /// `stubbed out with no valve on it`: the part that lacks, beside what the rest says.
+    pub(super) fn without(&mut self, clause: &Clause) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(at) = tokens.windows(2).position(|pair| matches!(pair, [a, b] if a.text == "with" && b.text == "no")) else {
+            return false;
+        };
+        let part = Noun::of(tokens.get(at + 2..).unwrap_or_default());
+        let faulty = tokens.get(at + 2..).unwrap_or_default().iter().any(|t| t.any(&[Class::FaultNoun, Class::Ok]));
+        if part.is_empty() || faulty || at == 0 {
+            return false;
+        }
+        let rest = Clause { link: clause.link, tokens: tokens.get(..at).unwrap_or_default().to_vec() };
+        self.clause(&rest, None);
+        let whole = self.subject.clone().unwrap_or_default();
+        let thing = part.with(&whole);
+        self.fact(Kind::NotDone, &thing, 82);
+        true
+    }
+
     /// `owner wants it black, architect wants it bare`: two wishes are a choice.
     pub(super) fn wishes(&mut self, clause: &Clause) -> bool {
         let tokens = clause.tokens.as_slice();
@@ -139,7 +165,7 @@ impl Reader<'_> {
         let dated = rest.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, Tense::Coming));
         let denial = self.denial.clone().filter(|(_, at)| at + 2 >= self.sentence).map(|(text, _)| text);
         let here = rest.iter().any(|t| matches!(t.text.as_str(), "in here" | "this week" | "week" | "today")) || until;
-        let cause = self.denial_in_sentence();
+        let cause = self.denial_in_sentence().or_else(|| self.held_before());
         let cause = denial.or_else(|| cause.map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words())));
         let kind = if (here || self.so) && (until || cause.is_some()) {
             Kind::Blocked
@@ -231,7 +257,8 @@ impl Reader<'_> {
             && tokens.iter().any(|t| t.any(&[Class::No]) || t.is(Class::Not) || t.text == "no");
         let before: Vec<Token> = tokens.iter().filter(|t| !t.any(&[Class::No, Class::Not]) && t.text != "no" && t.text != "yet").cloned().collect();
         let noun = Noun::of(&before);
-        let Some(last) = self.last_state.filter(|_| ends && !noun.is_empty()) else {
+        let told = self.sentence_certainty == super::Certainty::Hearsay;
+        let Some(last) = self.last_state.filter(|_| ends && !noun.is_empty() && !told) else {
             return false;
         };
         let of = self.subject.clone();
@@ -307,6 +334,10 @@ impl Reader<'_> {
         if lone_particle && self.pending.is_none() && tokens.first().is_none_or(|t| !t.text.starts_with("back")) && self.last_fact().is_none_or(|f| f.kind != Kind::Done) {
             return true;
         }
+        let tried = tokens.get(found.at).is_some_and(|t| matches!(t.text.as_str(), "tested" | "tapped" | "sounded" | "run"));
+        if tried && tokens.get(found.at + 1).is_some_and(|t| t.is(Class::Pron)) {
+            return true;
+        }
         if tokens.iter().any(|t| t.text == "since") && named.is_empty() {
             return true;
         }
@@ -338,7 +369,8 @@ impl Reader<'_> {
         if thing.is_empty() {
             return false;
         }
-        let past = !matches!(kind, Kind::NotDone | Kind::NotDelivered);
+        let kind = if self.wished && kind == Kind::Done { Kind::Next } else { kind };
+        let past = !matches!(kind, Kind::NotDone | Kind::NotDelivered | Kind::Next);
         let thing = if matches!(kind, Kind::Done | Kind::NotDone) { self.with_work(&thing, tokens.get(found.at)) } else { thing };
         let thing = if tokens.get(found.at).is_some_and(|t| t.text == "on") && !after.is_empty() && matches!(kind, Kind::Done) { thing.with(&after) } else { thing };
         let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
@@ -375,6 +407,17 @@ impl Reader<'_> {
             && matches!(fact.kind, Kind::Done | Kind::NotDone)
         {
             // "skim's on the front wall, back wall": the list goes on.
+            fact.thing = fact.thing.with(&noun);
+            return true;
+        }
+        if tokens.first().is_some_and(|t| t.amount().is_some()) {
+            return false;
+        }
+        if clause.link != Link::Start
+            && let Some(fact) = self.facts.iter_mut().skip(from).rev().find(|f| !f.dropped)
+            && fact.kind == Kind::Wrong
+        {
+            // "a run in the paint, top rail": where the fault is.
             fact.thing = fact.thing.with(&noun);
             return true;
         }

@@ -66,6 +66,8 @@ pub(crate) struct Reader<'v> {
     aside: Option<Noun>,
     /// Sentence that last spoke of reading a meter, a tape or a test.
     gauging: Option<usize>,
+    /// Whether that was a moisture meter or a test, not a tape.
+    probe: bool,
     /// Somebody who wants something, and what: with another it is a choice.
     wish: Option<(String, Noun, usize)>,
     /// The first thing of the cue, and the cue.
@@ -74,6 +76,10 @@ pub(crate) struct Reader<'v> {
     denial: Option<(String, usize)>,
     /// Whether the clause begins with *so*.
     so: bool,
+    /// Whether the sentence has an *if*.
+    conditional: bool,
+    /// Whether the sentence ends with *please*.
+    wished: bool,
     /// The place that the subject of this clause is in.
     clause_place: Option<usize>,
     /// How many clauses were read together with the last one.
@@ -109,10 +115,13 @@ impl<'v> Reader<'v> {
             topic: None,
             aside: None,
             gauging: None,
+            probe: false,
             wish: None,
             cue_topic: None,
             denial: None,
             so: false,
+            conditional: false,
+            wished: false,
             skip: 0,
             clause_place: None,
             last_degrees: None,
@@ -128,6 +137,8 @@ impl<'v> Reader<'v> {
         self.pending = None;
         self.topic = None;
         self.speaker_said = None;
+        self.conditional = sentence.tokens.iter().any(|t| matches!(t.text.as_str(), "if" | "provided" | "as long as"));
+        self.wished = sentence.tokens.last().is_some_and(|token| token.text == "please");
         self.so = sentence.tokens.first().is_some_and(|token| token.text == "so");
         self.skip = 0;
         self.cue = sentence.cue();
@@ -160,6 +171,7 @@ impl<'v> Reader<'v> {
         }
         if tokens.iter().any(|t| t.what == What::Word && (t.any(&[Class::Read, Class::AbleNoun]) && t.text != "got" || matches!(t.text.as_str(), "tested" | "meter" | "tape" | "rule" | "gauge" | "probe" | "laser"))) {
             self.gauging = Some(self.sentence);
+            self.probe = tokens.iter().any(|t| matches!(t.text.as_str(), "meter" | "probe" | "tested" | "moisture" | "reading" | "reads"));
         }
         let clauses = split(tokens);
         if sentence.asks || certainty::is_question(&clauses) {
@@ -244,7 +256,14 @@ impl<'v> Reader<'v> {
             return;
         };
         let next = clauses.get(at + 1);
-        let stripped = self.strip(clause);
+        if self.sentence_certainty == Certainty::Hedged {
+            self.sentence_certainty = Certainty::Firm;
+        }
+        let either = clause.tokens.first().is_some_and(|t| t.text == "or");
+        let mut stripped = self.strip(clause);
+        if either {
+            stripped.link = Link::Or;
+        }
         if let Some(first) = stripped.tokens.first() {
             self.cue = first.cue;
         }
@@ -259,6 +278,9 @@ impl<'v> Reader<'v> {
         if std::env::var_os("GW").is_some() { eprintln!("DBG {:?} {:?}", clause.link, clause.tokens.iter().map(|t| format!("{}{}", t.text, match &t.what { What::Word => String::new(), What::Amount(a) => format!("#{}{}", a.number, a.unit), What::When(_) => "@".into(), What::Place(_) => "!".into(), What::Person(_) => "&".into(), What::Mark(_) => "*".into() })).collect::<Vec<_>>()); }
         let alternative = clause.link == Link::Or && clause.tokens.first().is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
         if alternative {
+            return;
+        }
+        if self.without(clause) {
             return;
         }
         self.clause_place = self.place_of_subject(&clause.tokens);
@@ -457,7 +479,8 @@ fn told_and_asked(clauses: &[Clause]) -> (&[Clause], &[Clause]) {
 
 /// Whether a noun names only a part or a count of something: `the fourth`, `left side`, `two`.
 fn is_part(noun: &Noun) -> bool {
-    !noun.is_empty()
+    let alone = matches!(noun.words.as_slice(), [only] if only == "wall");
+    !noun.is_empty() && !alone
         && noun.words.iter().all(|word| {
             let classes = crate::lexicon::lexicon().word(word);
             classes.any(&[Class::Side, Class::Pron, Class::Det, Class::Level]) && !classes.is_empty()

@@ -61,7 +61,8 @@ impl Reader<'_> {
         if talks || noun.words.is_empty() {
             noun.refers = true;
         }
-        let thing = self.resolve_keeping(&noun, talks);
+        let keep = talks || self.subject.is_some();
+        let thing = self.resolve_keeping(&noun, keep);
         let thing = self.with_last(&thing);
         if thing.is_empty() {
             return false;
@@ -237,6 +238,7 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
             || next.any(&[Class::Which])
     });
     let also_noun = verb.any(&[Class::Done, Class::Wrong, Class::FaultNoun, Class::AbleNoun, Class::TestNoun, Class::Decision, Class::Fail, Class::Pass, Class::Particle, Class::Ok])
+        || verb.is(Class::Thing)
         || NOUNS.contains(&verb.text.as_str());
     if object {
         return Some(at);

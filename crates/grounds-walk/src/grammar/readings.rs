@@ -37,7 +37,10 @@ impl Reader<'_> {
             return false;
         }
         let before = tokens.get(..first).unwrap_or_default();
-        let _ = before;
+        let future = before.iter().any(|t| matches!(t.text.as_str(), "will" | "not") || t.is(Class::Will));
+        if future {
+            return false;
+        }
         if self.wanted(clause, first) {
             return true;
         }
@@ -59,12 +62,17 @@ impl Reader<'_> {
             .unwrap_or(before.len());
         let mut noun = Noun::of(before.get(..subject_end).unwrap_or_default());
         let side_only = is_side(&noun);
+        let speaker = before.iter().position(|t| t.is(Class::FirstPerson));
+        let named = speaker.map(|at| Noun::of(before.get(..at).unwrap_or_default())).unwrap_or_default();
         let people = before.get(..subject_end).unwrap_or_default().iter().any(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
         if people {
             // "I've eight hundred and eighty eight to the stud": where it was read names it.
             let after: Vec<Token> = tokens.get(first + 1..).unwrap_or_default().iter().take_while(|t| t.amount().is_none()).cloned().collect();
-            noun = Noun::of(&after);
+            noun = if named.is_empty() { Noun::of(&after) } else { named };
             noun.refers = true;
+        }
+        if tokens.iter().any(|t| matches!(t.text.as_str(), "wet" | "damp")) && !noun.refers {
+            noun = noun.with(&Noun { words: vec!["damp".to_owned(), "line".to_owned()], head: 0, refers: false });
         }
         let leading = before.first().is_some_and(|t| t.is(Class::Prep) && !t.is(Class::Thing));
         noun.refers |= leading || before.get(..subject_end).unwrap_or_default().iter().any(|t| t.text == "it");
@@ -134,7 +142,7 @@ impl Reader<'_> {
         let before = tokens.get(..first).unwrap_or_default();
         let wants = before.iter().any(|t| t.what == What::Word && t.any(&[Class::Wanted, Class::Need]))
             || self.sentence_certainty == super::Certainty::Hearsay
-            || tokens.iter().skip(first).any(|t| matches!(t.text.as_str(), "limit" | "limit is" | "max" | "maximum" | "spec" | "drawing" | "drawings" | "plan"));
+            || tokens.iter().skip(first).any(|t| matches!(t.text.as_str(), "limit" | "limit is" | "max" | "maximum" | "spec" | "drawing" | "drawings" | "plan" | "the most" | "most"));
         if !wants {
             return false;
         }
@@ -212,8 +220,9 @@ impl Reader<'_> {
         let gauged = self.gauging.is_some_and(|at| at + 2 >= self.sentence) && tokens.iter().all(|t| t.amount().is_some() || !is_content(t) || t.is(Class::Side));
         let headed = self.heading.as_ref().is_some_and(|(_, cue)| cue + 1 >= self.cue)
             && amounts.iter().all(|a| a.number >= Number::whole(4))
-            && tokens.iter().take(first).all(|t| t.any(&[Class::Side, Class::Det, Class::Be, Class::Prep]) || is_content(t) && t.is(Class::Thing));
-        if gauged || headed {
+            && tokens.iter().all(|t| t.amount().is_some() || t.any(&[Class::Side, Class::Det, Class::Be, Class::Prep, Class::Conj, Class::Adv]) || is_content(t) && t.is(Class::Thing) && !t.any(&[Class::Act, Class::Done, Class::Arrived]));
+        let goes_on = self.last_was_measured() && first == 0 && tokens.get(1).is_some_and(|t| t.any(&[Class::Prep, Class::Side]));
+        if gauged || headed || goes_on {
             return true;
         }
         let dimension = tokens.get(first + 1).is_some_and(|t| DIMENSIONS.contains(&t.text.as_str()));
@@ -258,6 +267,13 @@ impl Reader<'_> {
                     Some(unit) if !small => unit,
                     _ => kind,
                 };
+                if small && amount.manner == Manner::Joined && tokens.iter().any(|t| t.text == "by") {
+                    // "six metres forty by four ten"
+                    if let Some(number) = amount.number.times(1, 100) {
+                        amount.number = number;
+                        amount.unit = Unit::Metre;
+                    }
+                }
             }
             if amount.unit == Unit::Degree {
                 amount.unit = self.degree();
@@ -305,13 +321,17 @@ impl Reader<'_> {
         if alone && self.last_degrees.is_some_and(|at| at + 2 >= self.sentence && at < self.sentence) {
             return self.degree();
         }
-        if any(&["humidity", "moisture", "rh"]) {
+        if any(&["humidity", "moisture", "moistures", "rh"]) {
+            return Unit::Percent;
+        }
+        let probed = self.gauging.is_some_and(|at| at + 3 >= self.sentence) && self.probe;
+        if probed && heading.iter().any(|w| matches!(*w, "screed" | "boards" | "floorboards" | "slab" | "timber" | "gable" | "plaster" | "studs" | "joists" | "oak" | "wall")) {
             return Unit::Percent;
         }
         if about(&["pressure", "gauge", "psi", "bar"]) {
             return if metric { Unit::Bar } else { Unit::Psi };
         }
-        if about(&["humidity", "moisture", "rh"]) {
+        if about(&["humidity", "moisture", "moistures", "rh"]) {
             return Unit::Percent;
         }
         if about(&["temperature", "temp"]) {

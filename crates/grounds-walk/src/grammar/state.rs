@@ -70,7 +70,7 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
         return is(Kind::Wrong, 95);
     }
     if after_amount
-        && !next.is_some_and(|next| next.any(&[Class::Det]) || is_content(next) && next.is(Class::Thing))
+        && !next.is_some_and(|next| next.any(&[Class::Det]) || next.amount().is_some() || is_content(next) && next.is(Class::Thing))
         && matches!(token.text.as_str(), "short" | "shy" | "proud" | "out" | "low" | "over" | "under" | "off" | "narrow" | "oversize" | "undersize")
     {
         return is(Kind::Wrong, 92);
@@ -196,8 +196,8 @@ pub(super) fn is_done_word(token: &Token) -> bool {
 }
 
 /// Participles that say that work is finished, and not which.
-const GENERAL: [&str; 30] = [
-    "done", "finished", "complete", "completed", "installed", "fitted", "in", "fixed", "sorted", "made",
+const GENERAL: [&str; 34] = [
+    "went", "gone", "put", "came", "done", "finished", "complete", "completed", "installed", "fitted", "in", "fixed", "sorted", "made",
     "running", "working", "live", "up", "on", "down", "hung", "set", "laid", "dry", "dried", "cured",
     "stood", "hard", "shot", "ground", "happened", "replaced", "covered", "all",
 ];

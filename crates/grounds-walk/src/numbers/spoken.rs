@@ -158,6 +158,11 @@ fn parts<'w>(
         "sixty" if fourth(at + 1) => return Some((64, 2)),
         _ => {}
     }
+    // "three eight" for three eighths: an odd count before eight that no other number follows.
+    let eighths = word(at) == Some("eight") && matches!(count, 3 | 5 | 7) && of(&SMALL, word(at + 1)).is_none();
+    if eighths {
+        return Some((8, 1));
+    }
     let bottom = of(&PARTS, word(at))?;
     let plural = word(at).is_some_and(|w| w.ends_with('s') || w == "halves");
     // "twenty fifth" is a day; "five eighth" is a recogniser's "five eighths".
