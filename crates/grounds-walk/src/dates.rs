@@ -395,6 +395,7 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
     });
     let after_date_word = before.is_some_and(|last| {
         last.when().is_some()
+            || last.is(Class::Hearsay)
             || matches!(
                 last.text.as_str(),
                 "on" | "by" | "is" | "'s" | "till" | "until" | "was" | "for" | "before" | "of"

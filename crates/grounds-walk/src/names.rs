@@ -193,7 +193,8 @@ fn find(
         .chain(names.iter().filter(|(n, _)| **n != first && sounds_alike(n, &first)).map(|(_, l)| l));
     for list in candidates {
         for (name, i) in list {
-            if name.len() == 1 && name.first() != Some(&first) {
+            let verbal = tokens.get(at).is_some_and(|t| t.text.ends_with("ing") || t.text.ends_with("ed"));
+            if name.len() == 1 && (name.first() != Some(&first) || verbal && !first.ends_with("ing")) {
                 continue;
             }
             if fits(name, 0) {

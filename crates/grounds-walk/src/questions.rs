@@ -97,7 +97,7 @@ pub(crate) fn ask(
             || proposals.iter().any(|proposal| proposal.sentence_number == i)
             || questions.last().is_some_and(|question| question.cue == cue);
         let place = reader.places.get(i).copied().flatten();
-        let opening = place.is_none() && cue == 0 || reader.is_closing(i);
+        let opening = place.is_none() && cue == 0 || reader.is_closing(i) && !reader.facts.iter().any(|fact| fact.sentence == i && !fact.dropped);
         if covered || opening || !matters(sentence) {
             continue;
         }

@@ -126,7 +126,7 @@ fn hangs(token: &Token) -> bool {
     token.mark() == Some(',')
         || matches!(
             token.text.as_str(),
-            "the" | "a" | "an" | "and" | "of" | "to" | "with" | "is" | "are" | "for" | "or" | "'s"
+            "the" | "a" | "an" | "and" | "of" | "to" | "with" | "for" | "or"
         )
 }
 

@@ -26,11 +26,17 @@ impl Reader<'_> {
             && by_person(tokens.get(..at).unwrap_or_default())
         {
             let object = Noun::of(tokens.get(at + 1..).unwrap_or_default());
-            if !object.is_empty() && !object.refers {
+            if object.is_empty() && tokens.iter().any(|t| t.is(Class::FirstPerson)) {
+                return true;
+            }
+            if !object.is_empty() && !object.refers && tokens.iter().any(|t| t.is(Class::FirstPerson)) {
                 self.subject = Some(object.clone());
                 self.heading = Some((object, self.cue));
                 return true;
             }
+        }
+        if self.plain_verb(tokens) {
+            return true;
         }
         let Some(at) = tokens.iter().position(|t| {
             t.what == What::Word
@@ -95,6 +101,32 @@ impl Reader<'_> {
             fact.figures = figures;
             fact.detail = detail;
             fact.who = person.or_else(|| fact.who.take());
+        }
+        true
+    }
+
+    /// `marek he close it`, `they change the glass`: the plain form told as the past.
+    fn plain_verb(&mut self, tokens: &[Token]) -> bool {
+        let Some(at) = tokens.iter().position(|t| t.any(&[Class::ThirdPerson, Class::FirstPerson])) else {
+            return false;
+        };
+        let Some(verb) = tokens.get(at + 1).filter(|t| t.what == What::Word) else {
+            return false;
+        };
+        let work = verb.is(Class::Act) && !verb.any(&[Class::Soft, Class::Talk, Class::Done, Class::Verb, Class::Read, Class::Decide])
+            && !matches!(verb.text.as_str(), "check" | "measure" | "get" | "want" | "need" | "test" | "stop" | "order");
+        let object = Noun::of(tokens.get(at + 2..).unwrap_or_default());
+        let before = Noun::of(tokens.get(..at).unwrap_or_default());
+        let refers = tokens.get(at + 2..).unwrap_or_default().iter().any(|t| t.is(Class::Pron));
+        if !work || object.is_empty() && !refers && before.is_empty() {
+            return false;
+        }
+        let mut noun = if object.is_empty() && !refers { before } else { object };
+        noun.refers |= refers;
+        let thing = self.resolve(&noun);
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Done, &thing, 76) {
+            fact.detail = detail;
         }
         true
     }

@@ -103,6 +103,7 @@ impl Reader<'_> {
         {
             // "Monday? Tuesday.": the answer dates the last step.
             let _ = when;
+            self.unsure_date = Some(self.sentence);
             return;
         }
         let Some(head) = predicate.first() else {
@@ -110,6 +111,9 @@ impl Reader<'_> {
         };
         if head.any(&[Class::Be, Class::Have, Class::Do]) && head.what == What::Word {
             let rest = predicate.get(1..).unwrap_or_default();
+            if rest.first().is_some_and(|t| matches!(t.text.as_str(), "he" | "she" | "you" | "i" | "we")) {
+                return;
+            }
             let found = state::find(rest);
             let (noun, kind) = match found {
                 Some(found) => (

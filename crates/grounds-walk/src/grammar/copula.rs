@@ -54,6 +54,21 @@ impl Reader<'_> {
         if parsed.verb.any(&[Class::Have]) && by_person && self.has_done(&parsed) {
             return true;
         }
+        let to_do = parsed.complement.first().is_some_and(|t| t.text == "to") && parsed.complement.get(1).is_some_and(|t| t.is(Class::Act));
+        if to_do && parsed.verb.is(Class::Be) && by_person && !parsed.denied {
+            // "He's to ring with a day."
+            let object = Noun::of(parsed.complement.get(2..).unwrap_or_default());
+            let who = parsed.subject.iter().find_map(|t| self.person_name(t));
+            let mut noun = object;
+            noun.refers = true;
+            let thing = self.resolve(&noun);
+            let thing = self.with_last(&thing);
+            self.state_fact(Kind::Next, &thing, &parsed, 82);
+            if let Some(fact) = self.facts.last_mut() {
+                fact.who = who;
+            }
+            return true;
+        }
         if self.just_done(&parsed) || self.has_had(&parsed) {
             return true;
         }
@@ -98,14 +113,37 @@ impl Reader<'_> {
         let Some(found) = state::find(parsed.complement) else {
             if let [only] = parsed.complement
                 && only.what == What::Word
-                && only.is(Class::Act)
-                && !only.any(&[Class::Soft, Class::Ok, Class::Wrong, Class::FaultNoun, Class::Decision])
+                && (only.is(Class::Act) || only.text == "come")
+                && !matches!(only.text.as_str(), "go" | "see" | "wait" | "like")
+                && !only.any(&[Class::Ok, Class::Wrong, Class::FaultNoun, Class::Decision])
                 && parsed.verb.is(Class::Be)
                 && !subject.is_empty()
             {
                 // "Door is hang": the plain form stands for the participle.
                 let thing = self.resolve(&subject);
-                self.state_fact(if parsed.denied { Kind::NotDone } else { Kind::Done }, &thing, parsed, 80);
+                let kind = match (only.text == "come", parsed.denied) {
+                    (true, false) => Kind::Delivered,
+                    (true, true) => Kind::NotDelivered,
+                    (false, false) => Kind::Done,
+                    (false, true) => Kind::NotDone,
+                };
+                self.state_fact(kind, &thing, parsed, 80);
+                return true;
+            }
+            let first = parsed.complement.first();
+            if first.is_some_and(state::is_done_word) && parsed.verb.is(Class::Be) && !subject.is_empty() {
+                let thing = self.resolve(&subject);
+                let thing = self.with_work(&thing, first);
+                self.state_fact(if parsed.denied { Kind::NotDone } else { Kind::Done }, &thing, parsed, 82);
+                return true;
+            }
+            let elsewhere = first.is_some_and(|t| t.text == "at")
+                && parsed.complement.iter().skip(1).any(|t| is_content(t) && !t.is(Class::Side))
+                && !parsed.complement.iter().any(|t| t.amount().is_some() || t.is(Class::Thing));
+            if elsewhere && !by_person(parsed.subject) && !parsed.denied {
+                // "Clamps are at the post office."
+                let thing = self.resolve(&subject);
+                self.state_fact(Kind::NotDelivered, &thing, parsed, 80);
                 return true;
             }
             return self.named_so(parsed, subject);
@@ -125,10 +163,18 @@ impl Reader<'_> {
             State::Is(kind) => kind,
         };
         let to_be = parsed.complement.get(..found.at).unwrap_or_default().iter().any(|t| matches!(t.text.as_str(), "to" | "to be")) || parsed.chain.iter().any(|t| matches!(t.text.as_str(), "to be"));
+        if to_be && matches!(kind, Kind::Done) && denied && !parsed.complement.iter().chain(parsed.chain).any(|t| matches!(t.text.as_str(), "yet")) {
+            // "Not to be walked on till Friday": it must wait.
+            let thing = self.resolve(&subject);
+            let thing = self.with_work(&thing, parsed.complement.get(found.at));
+            self.state_fact(Kind::Blocked, &thing, parsed, 84);
+            return true;
+        }
         if to_be && matches!(kind, Kind::Done | Kind::Delivered) && !denied {
             let yet = parsed.complement.iter().chain(parsed.chain).any(|t| matches!(t.text.as_str(), "yet" | "still" | "yet to be" | "still to be"));
             let thing = self.resolve(&subject);
             let thing = self.with_work(&thing, parsed.complement.get(found.at));
+            let thing = if by_person(parsed.subject) { self.with_last(&thing) } else { thing };
             self.state_fact(if yet { Kind::NotDone } else { Kind::Next }, &thing, parsed, 86);
             return true;
         }
@@ -266,6 +312,17 @@ impl Reader<'_> {
     /// `X has a crack`, `there's a drip in X`, `X's got a run in the paint`.
     fn has_fault(&mut self, parsed: &Parsed<'_>, subject: &Noun) -> bool {
         let has = parsed.verb.is(Class::Have);
+        let lacks = parsed.verb.text == "has" || parsed.verb.text == "have";
+        let none = parsed.complement.first().is_some_and(|t| t.text == "no") || parsed.chain.iter().any(|t| t.text == "no");
+        if has && lacks && none && !by_somebody(parsed.subject) && !parsed.complement.iter().any(|t| t.any(&[Class::FaultNoun, Class::Idle])) {
+            let part = Noun::of(parsed.complement);
+            if !part.is_empty() {
+                let whole = self.resolve(subject);
+                let thing = part.with(&whole);
+                self.state_fact(Kind::NotDone, &thing, parsed, 82);
+                return true;
+            }
+        }
         let fault = parsed.complement.iter().position(|t| t.what == What::Word && t.is(Class::FaultNoun));
         let article = parsed.complement.iter().take(3).any(|t| matches!(t.text.as_str(), "a" | "an" | "some" | "two" | "three" | "no") || t.amount().is_some());
         let Some(_) = fault.filter(|_| has && article) else {
@@ -283,8 +340,8 @@ impl Reader<'_> {
 
     /// `he isn't here`: whoever the work waits for has not come; what waits for them is not done.
     fn is_here(&mut self, parsed: &Parsed<'_>) -> bool {
-        let somebody = by_person(parsed.subject) && parsed.subject.iter().all(|t| t.any(&[Class::ThirdPerson, Class::Adv, Class::Conj]));
-        let here = parsed.complement.iter().all(|t| t.any(&[Class::Arrived, Class::Adv]) || t.when().is_some());
+        let somebody = !parsed.subject.is_empty() && parsed.subject.iter().all(|t| matches!(t.text.as_str(), "he" | "she"));
+        let here = parsed.complement.iter().any(|t| t.text == "here") && parsed.complement.iter().all(|t| t.any(&[Class::Arrived, Class::Adv]) || t.when().is_some());
         if !somebody || !here || parsed.complement.is_empty() {
             return false;
         }
@@ -426,7 +483,7 @@ impl Reader<'_> {
             if !subject.is_empty() && !by_person(parsed.subject) {
                 self.resolve(&subject);
             }
-            return !subject.is_empty() || subject.refers;
+            return true;
         };
         let people = by_person(parsed.subject) && subject.words.is_empty();
         if parsed.complement.iter().any(|t| t.any(&[Class::Wrong]) && !t.any(&[Class::Particle])) {

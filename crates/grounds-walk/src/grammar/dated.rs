@@ -56,9 +56,9 @@ impl Reader<'_> {
         let plain_subject = subject.iter().all(|t| is_content(t) || t.any(&[Class::Det, Class::Pron, Class::Adv, Class::Prep, Class::Side]) || t.amount().is_some() || t.text == "'s");
         let state = super::state::find(subject);
         // "Thursday for the glass": the thing comes after its date.
-        let for_thing = after.first().is_some_and(|t| t.text == "for") && after.len() <= 5 && !after.iter().any(|t| t.any(&[Class::Act, Class::Verb]));
+        let for_thing = after.first().is_some_and(|t| t.text == "for") && after.len() <= 8 && !after.iter().any(|t| t.any(&[Class::Act, Class::Verb]));
         let rest_idle = for_thing || after.iter().all(|t| idle_beside_date(t) || t.when().is_some());
-        if !plain_subject || !rest_idle || state.is_some_and(|s| s.confidence > 80) || subject.iter().any(|t| t.is(Class::FirstPerson)) {
+        if !plain_subject || !rest_idle || state.is_some_and(|s| s.confidence > 80 && s.state != super::state::State::Well) || subject.iter().any(|t| t.is(Class::FirstPerson)) {
             return false;
         }
         let Some(dated) = self.date_at(tokens, dated_at, past) else {
@@ -79,6 +79,9 @@ impl Reader<'_> {
         }
         let who = subject.iter().find_map(|t| self.person_name(t));
         let thing = self.resolve(&noun);
+        if for_thing {
+            self.clause_place = crate::place::said_inside(after).or(self.clause_place);
+        }
         self.supersede(&thing);
         let kind = if tense_past { Kind::Done } else { Kind::Next };
         let detail = text_of(tokens);
@@ -104,6 +107,13 @@ impl Reader<'_> {
     fn bare_date(&mut self, dated: Dated, past: bool) -> bool {
         let (sentence, teller) = (self.sentence, self.speaker_said.clone());
         let cue = self.cue;
+        let unsure = self.unsure_date.is_some_and(|at| at + 1 >= sentence);
+        if unsure
+            && let Some(fact) = self.last_fact()
+            && fact.kind == Kind::Next
+        {
+            fact.certainty = fact.certainty.max(Certainty::Hedged);
+        }
         if teller.is_none()
             && let Some(fact) = self.last_fact()
             && (fact.sentence + 2 >= sentence)
@@ -130,8 +140,14 @@ impl Reader<'_> {
             None => Noun::default(),
         };
         let thing = if noun.is_empty() { self.resolve(&noun) } else { noun };
+        let from = self.sentence_from;
+        let theirs = self.facts.iter().skip(from).any(|f| f.who.is_some() && f.kind == Kind::Done);
         if let Some(fact) = self.fact(Kind::Next, &thing, 76) {
             fact.dated = Some(dated);
+            if theirs {
+                // A time that somebody else gave for their own work.
+                fact.certainty = Certainty::Hearsay;
+            }
         }
         true
     }
@@ -169,8 +185,10 @@ impl Reader<'_> {
             return Some(dated);
         }
         let amount = token.amount()?;
+        // "Measured yesterday, two weeks": two weeks from then.
+        let base = self.facts.iter().skip(self.sentence_from).rev().find(|f| !f.dropped).and_then(|f| f.dated).and_then(|d| d.day);
         let days = days_of(amount.number, amount.unit)?;
-        let day = Day::Ahead(if past { -days } else { days }).date(self.vocabulary.day, tense);
+        let day = Day::Ahead(if past { -days } else { days }).date(base.unwrap_or(self.vocabulary.day), tense);
         Some(Dated { day, time: None })
     }
 }

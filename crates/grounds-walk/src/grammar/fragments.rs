@@ -16,7 +16,7 @@ impl Reader<'_> {
     /// `all bar the third step`, `except over the fridge`: a part is left out.
     pub(super) fn exception(&mut self, clause: &Clause) -> bool {
         let tokens = clause.tokens.as_slice();
-        let Some(at) = tokens.iter().position(|t| t.what == What::Word && matches!(t.text.as_str(), "bar" | "except" | "except for" | "apart from" | "barring" | "excepting")) else {
+        let Some(at) = tokens.iter().position(|t| t.what == What::Word && matches!(t.text.as_str(), "bar" | "but for" | "save for" | "other than" | "except" | "except for" | "apart from" | "barring" | "excepting")) else {
             return false;
         };
         let rest = tokens.get(at + 1..).unwrap_or_default();
@@ -150,7 +150,8 @@ impl Reader<'_> {
     /// `no rail`, `no colour yet`, `no oil till twelve`, `no tile in here`.
     fn none_of(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = clause.tokens.as_slice();
-        let at = tokens.iter().position(|t| matches!(t.text.as_str(), "no" | "zero"));
+        let not_a = tokens.first().is_some_and(|t| t.is(Class::Not)) && tokens.get(1).is_some_and(|t| matches!(t.text.as_str(), "a" | "an" | "one"));
+        let at = if not_a { Some(0) } else { tokens.iter().position(|t| matches!(t.text.as_str(), "no" | "zero")) };
         let Some(at) = at.filter(|at| *at == 0 || tokens.get(..*at).is_some_and(|b| b.iter().all(|t| t.any(&[Class::Conj, Class::Adv, Class::Filler, Class::Not]) || t.when().is_some()))) else {
             return self.noun_no(tokens);
         };
@@ -193,6 +194,8 @@ impl Reader<'_> {
         };
         let before = tokens.get(..at).unwrap_or_default();
         let after = tokens.get(at + 1..).unwrap_or_default();
+        let end = after.iter().position(|t| t.text == "that" || t.text == "which").unwrap_or(after.len());
+        let after = after.get(..end).unwrap_or_default();
         let article = before.first().is_some_and(|t| matches!(t.text.as_str(), "a" | "an" | "another" | "some" | "big" | "small" | "bit of a"));
         let placed = after.iter().any(|t| t.is(Class::Prep));
         if !article || !placed {
@@ -356,7 +359,7 @@ impl Reader<'_> {
             }
             return true;
         }
-        let lone_noun = before.is_empty() && tokens.get(found.at).is_some_and(|t| t.any(&[Class::FaultNoun, Class::Act]) && tokens.len() == 1 && !t.any(&[Class::Done]));
+        let lone_noun = kind != Kind::Passed && before.is_empty() && tokens.get(found.at).is_some_and(|t| t.any(&[Class::FaultNoun, Class::Act]) && tokens.len() == 1 && !t.any(&[Class::Done]));
         if lone_noun {
             return false;
         }

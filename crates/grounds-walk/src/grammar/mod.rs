@@ -76,6 +76,8 @@ pub(crate) struct Reader<'v> {
     denial: Option<(String, usize)>,
     /// Whether the clause begins with *so*.
     so: bool,
+    /// The sentence that last asked for a date.
+    unsure_date: Option<usize>,
     /// Whether the sentence has an *if*.
     conditional: bool,
     /// Whether the sentence ends with *please*.
@@ -120,6 +122,7 @@ impl<'v> Reader<'v> {
             cue_topic: None,
             denial: None,
             so: false,
+            unsure_date: None,
             conditional: false,
             wished: false,
             skip: 0,
@@ -361,6 +364,16 @@ impl<'v> Reader<'v> {
         if matches!(kind, Kind::Done | Kind::Delivered | Kind::Started | Kind::NotDone) {
             self.last_state = Some(kind);
         }
+        let said_again = self.facts.iter().rposition(|f| !f.dropped).filter(|at| {
+            self.facts.get(*at).is_some_and(|last| {
+                let held = last.kind == kind && last.sentence == self.sentence && matches!(kind, Kind::Done | Kind::NotDone | Kind::Delivered);
+                let waits = last.kind == Kind::Blocked && kind == Kind::NotDone && last.cue == self.cue;
+                (held || waits) && named.words.iter().all(|word| last.thing.words.contains(word))
+            })
+        });
+        if let Some(at) = said_again {
+            return self.facts.get_mut(at);
+        }
         self.facts.push(Fact {
             kind,
             place: self.clause_place.or(self.place),
@@ -431,7 +444,10 @@ impl<'v> Reader<'v> {
         for fact in new {
             let told: Vec<&Fact> = before.iter().rev().filter(|old| !old.dropped && old.cue + 1 < fact.cue && old.thing.head_shares(&fact.thing)).collect();
             let step = told.iter().any(|old| old.kind == Kind::Next);
-            if fact.kind != Kind::Next || step || told.is_empty() {
+            if fact.kind == Kind::Next && told.is_empty() {
+                // New in the last words: asked about, since its place is not known.
+                fact.confidence = fact.confidence.min(60);
+            } else if fact.kind != Kind::Next || step {
                 fact.dropped = true;
             } else if let Some(old) = told.first() {
                 fact.place = old.place;

@@ -90,7 +90,7 @@ impl Reader<'_> {
     }
 
     /// The thing of a step with what was spoken of just before behind it.
-    fn with_last(&self, thing: &Noun) -> Noun {
+    pub(super) fn with_last(&self, thing: &Noun) -> Noun {
         let near = self.facts.iter().rev().find(|f| !f.dropped).filter(|f| f.cue + 1 >= self.cue && f.place == self.place && !self.closing);
         let thing = self.in_context(thing);
         match near {
@@ -150,7 +150,7 @@ impl Reader<'_> {
         };
         let quiet = ["be", "come", "touch", "start", "let", "even", "go", "step", "fall", "trip", "know", "think", "worry", "care", "ask", "mind", "tell", "forget", "say", "see", "like", "get", "want", "believe", "have", "need"];
         if quiet.contains(&verb.text.as_str()) {
-            return false;
+            return true;
         }
         let object = tokens.get(at + 1..).unwrap_or_default();
         let mut noun = Noun::of(object);

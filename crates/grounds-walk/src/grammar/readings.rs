@@ -32,6 +32,15 @@ impl Reader<'_> {
         if attributive {
             return false;
         }
+        let denied = first > 0 && tokens.get(first - 1).is_some_and(|t| t.is(Class::Not));
+        let rate = tokens.get(first + 1).is_some_and(|t| t.text == "in") && tokens.get(first + 2).is_some_and(|t| t.amount().is_some_and(|a| a.unit.is_time()));
+        let rises = tokens.iter().any(|t| t.is(Class::Read) || matches!(t.text.as_str(), "dropped" | "lost" | "fell" | "rose"));
+        if denied || rate && !rises && self.last_was_measured() {
+            return true;
+        }
+        if self.was_before(tokens) {
+            return true;
+        }
         let stated = state::find(tokens.get(..first).unwrap_or_default()).is_some_and(|found| matches!(found.state, state::State::Is(Kind::NotDone | Kind::Done)) && tokens.get(found.at + 1..first).is_some_and(|b| !b.is_empty() && b.iter().all(|t| t.text == "on" || t.is(Class::Det))));
         if stated {
             return false;
@@ -132,6 +141,29 @@ impl Reader<'_> {
         (near && fact.kind == Kind::Measured && (same || compared && self.is_length(fact))).then_some(at)
     }
 
+    /// `Wednesday it was seven ten`: what was read before, beside what is read now.
+    fn was_before(&mut self, tokens: &[Token]) -> bool {
+        let was = tokens.iter().any(|t| matches!(t.text.as_str(), "was" | "were"));
+        let then = tokens.iter().any(|t| t.when().is_some() || matches!(t.text.as_str(), "ago" | "fortnight" | "last" | "before") || t.amount().is_some_and(|a| a.unit.is_time()));
+        let today = tokens.iter().any(|t| t.when().is_some_and(|w| w.day == Some(crate::dates::Day::Ahead(0))));
+        if !(was && then) || today {
+            return false;
+        }
+        let thing = self.subject.clone().unwrap_or_default();
+        let mut figures = self.figures(tokens, &thing);
+        for figure in &mut figures {
+            figure.role = Role::Told;
+        }
+        let sentence = self.sentence;
+        match self.facts.iter_mut().rev().find(|f| !f.dropped).filter(|f| f.kind == Kind::Measured && f.sentence + 2 >= sentence) {
+            Some(fact) => {
+                fact.figures.extend(figures);
+                true
+            }
+            None => false,
+        }
+    }
+
     fn is_length(&self, fact: &super::Fact) -> bool {
         fact.figures.iter().any(|f| f.role == Role::Found && f.amount.unit.is_length())
     }
@@ -217,7 +249,8 @@ impl Reader<'_> {
         if of_it {
             return false;
         }
-        let gauged = self.gauging.is_some_and(|at| at + 2 >= self.sentence) && tokens.iter().all(|t| t.amount().is_some() || !is_content(t) || t.is(Class::Side));
+        let listed = tokens.windows(2).any(|pair| pair.iter().all(|t| t.amount().is_some_and(|a| a.number >= Number::whole(5) && a.unit == Unit::None)));
+        let gauged = listed || self.gauging.is_some_and(|at| at + 2 >= self.sentence) && tokens.iter().all(|t| t.amount().is_some() || !is_content(t) || t.is(Class::Side));
         let headed = self.heading.as_ref().is_some_and(|(_, cue)| cue + 1 >= self.cue)
             && amounts.iter().all(|a| a.number >= Number::whole(4))
             && tokens.iter().all(|t| t.amount().is_some() || t.any(&[Class::Side, Class::Det, Class::Be, Class::Prep, Class::Conj, Class::Adv]) || is_content(t) && t.is(Class::Thing) && !t.any(&[Class::Act, Class::Done, Class::Arrived]));
@@ -246,7 +279,8 @@ impl Reader<'_> {
 
     /// The figures of a clause with their units, each with the words that say where it was read.
     pub(super) fn figures(&self, tokens: &[Token], thing: &Noun) -> Vec<Figure> {
-        let kind = self.unit_of(tokens, thing);
+        let wanted = self.wanted.first().map(|f| f.amount.unit).filter(|unit| !unit.is_length() && *unit != Unit::None);
+        let kind = wanted.unwrap_or_else(|| self.unit_of(tokens, thing));
         let said = tokens
             .iter()
             .filter_map(|t| t.amount())
@@ -377,6 +411,10 @@ fn is_count(tokens: &[Token], at: usize) -> bool {
             || next.text == "of"
             || next.is(Class::Pron)
     });
+    let able_before = at.checked_sub(1).and_then(|b| tokens.get(b)).is_some_and(|t| t.is(Class::AbleNoun));
+    if able_before {
+        return false;
+    }
     let before_is_of = at.checked_sub(1).and_then(|b| tokens.get(b)).is_some_and(|t| t.text == "of" || t.text == "out of");
     whole && (next_counts || before_is_of && at >= 2 && tokens.get(at - 2).is_some_and(|t| t.amount().is_some()))
 }

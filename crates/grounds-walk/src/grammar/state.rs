@@ -57,6 +57,9 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     let before = at.checked_sub(1).and_then(|before| tokens.get(before));
     let after_amount = before.is_some_and(|before| before.amount().is_some());
     let is = |kind: Kind, confidence: u8| Some((State::Is(kind), confidence));
+    if token.text == "here" && next.is_some_and(|next| is_content(next) || next.any(&[Class::FirstPerson, Class::Be]) && !next.is(Class::Arrived)) {
+        return None;
+    }
     let moving = before.is_some_and(|before| {
         before.text.ends_with("ing") && before.is(Class::Verb) || matches!(before.text.as_str(), "goes" | "go" | "come" | "comes" | "standing" | "going" | "coming")
     });
