@@ -155,6 +155,7 @@ fn runs_on(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     let said = last.what == What::Word
         && last.any(&[Class::Done, Class::Particle, Class::NotDone, Class::Not])
         && !last.any(&[Class::Act, Class::Side])
+        && !(last.is(Class::Not) && open.len() > 1 && is_verb(open, open.len() - 2))
         && open.iter().rev().skip(1).any(|t| is_content(t) && !is_state(t));
     let begins = is_content(token) && !is_state(token) && !token.any(&[Class::Side])
         || token.is(Class::Det) && last.is(Class::Done) && !last.is(Class::Particle);

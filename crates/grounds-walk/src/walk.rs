@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use crate::{
     grammar::Reader,
+    kinds::Kind,
     names::Names,
     proposals::{Proposal, propose},
     questions::{Question, ask},
@@ -95,7 +96,7 @@ fn sums_up(cues: &[crate::transcript::Cue], at: usize) -> bool {
 /// Whether a proposal says what another said, about the same thing in the same place.
 fn repeats(known: &Proposal, new: &Proposal) -> bool {
     known.kind == new.kind
-        && new.cue <= known.cue + 1
+        && new.cue <= known.cue + if new.kind == Kind::Next { 1 } else { 6 }
         && known.place == new.place
         && known.thing == new.thing
         && (known.readings == new.readings || new.readings.is_empty())

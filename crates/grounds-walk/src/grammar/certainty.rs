@@ -39,10 +39,12 @@ impl Reader<'_> {
     pub(super) fn strip(&mut self, clause: &Clause) -> Clause {
         let mut out: Vec<Token> = Vec::with_capacity(clause.tokens.len());
         let mut hedged = false;
+        let mut told = false;
         for (at, token) in clause.tokens.iter().enumerate() {
             let word = token.what == What::Word;
             if word && token.is(Class::Hearsay) && self.is_telling(&clause.tokens, at, &out) {
                 self.sentence_certainty = Certainty::Hearsay;
+                told = true;
                 self.take_teller(&mut out);
                 continue;
             }
@@ -68,6 +70,13 @@ impl Reader<'_> {
         }
         while out.first().is_some_and(leads_nowhere) {
             out.remove(0);
+        }
+        if told && out.is_empty() {
+            // ", they rang": who says so comes last.
+            let from = self.sentence_from;
+            for fact in self.facts.iter_mut().skip(from) {
+                fact.certainty = Certainty::Hearsay;
+            }
         }
         if hedged {
             self.hedge_rest(out.is_empty());

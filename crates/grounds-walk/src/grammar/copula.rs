@@ -81,6 +81,9 @@ impl Reader<'_> {
     /// `X is in`, `X isn't grouted`, `X has been cleaned`, `X is a quarter too tall`.
     fn is_so(&mut self, parsed: &Parsed<'_>, clause: &Clause, next: Option<&Clause>) -> bool {
         let subject = Noun::of(parsed.subject);
+        if parsed.complement.is_empty() && parsed.chain.iter().any(|t| t.text == "nothing") {
+            self.waive();
+        }
         if parsed.complement.is_empty() && (parsed.chain.iter().any(|t| matches!(t.text.as_str(), "nothing" | "none")) || subject.refers && subject.is_empty() && !parsed.denied) {
             return true;
         }
@@ -138,8 +141,9 @@ impl Reader<'_> {
                 return true;
             }
             let elsewhere = first.is_some_and(|t| t.text == "at")
-                && parsed.complement.iter().skip(1).any(|t| is_content(t) && !t.is(Class::Side))
-                && !parsed.complement.iter().any(|t| t.amount().is_some() || t.is(Class::Thing));
+                && parsed.complement.iter().skip(1).any(|t| {
+                    t.text.split(' ').any(|word| OFF_SITE.contains(&word)) || t.text == "'s" || t.is(Class::Person)
+                });
             if elsewhere && !by_person(parsed.subject) && !parsed.denied {
                 // "Clamps are at the post office."
                 let thing = self.resolve(&subject);
@@ -355,6 +359,16 @@ impl Reader<'_> {
         true
     }
 
+    /// Drops what was only reckoned to be out: somebody says that it is nothing.
+    pub(super) fn waive(&mut self) {
+        let sentence = self.sentence;
+        for fact in self.facts.iter_mut().rev().take(3) {
+            if fact.kind == Kind::Wrong && fact.detail == super::readings::RECKONED && fact.sentence + 3 >= sentence {
+                fact.dropped = true;
+            }
+        }
+    }
+
     /// Drops the last fault of the thing in hand: it is put right.
     pub(super) fn clear_fault(&mut self) {
         let sentence = self.sentence;
@@ -486,6 +500,10 @@ impl Reader<'_> {
             return true;
         };
         let people = by_person(parsed.subject) && subject.words.is_empty();
+        let comes = people && parsed.subject.iter().all(|t| matches!(t.text.as_str(), "he" | "she")) && parsed.complement.iter().any(|t| t.text == "here");
+        if comes {
+            return true;
+        }
         if parsed.complement.iter().any(|t| t.any(&[Class::Wrong]) && !t.any(&[Class::Particle])) {
             let thing = self.resolve(&subject);
             self.state_fact(Kind::Wrong, &thing, parsed, 80);
@@ -622,6 +640,9 @@ impl Reader<'_> {
             self.state_fact(Kind::Wrong, &thing, parsed, 84);
             return true;
         }
+        if subject.refers || subject.is_empty() {
+            self.waive();
+        }
         let sentence = self.sentence;
         let refers = subject.refers || subject.is_empty();
         if let Some(fact) = self.facts.iter_mut().rev().take(2).find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 4 >= sentence)
@@ -658,6 +679,12 @@ impl Reader<'_> {
         false
     }
 }
+
+/// Where goods are that are not on site.
+const OFF_SITE: [&str; 20] = [
+    "office", "shop", "works", "workshop", "yard", "factory", "depot", "warehouse", "mill", "merchant", "merchants",
+    "supplier", "suppliers", "dealer", "fabricator", "fabricators", "quarry", "foundry", "docks", "dock",
+];
 
 /// What a thing can refuse to do.
 const REFUSED: [&str; 30] = [

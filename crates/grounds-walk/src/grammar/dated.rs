@@ -57,7 +57,8 @@ impl Reader<'_> {
         let state = super::state::find(subject);
         // "Thursday for the glass": the thing comes after its date.
         let for_thing = after.first().is_some_and(|t| t.text == "for") && after.len() <= 8 && !after.iter().any(|t| t.any(&[Class::Act, Class::Verb]));
-        let rest_idle = for_thing || after.iter().all(|t| idle_beside_date(t) || t.when().is_some());
+        let to_do = after.first().is_some_and(|t| t.text == "to") && after.get(1).is_some_and(|t| t.is(Class::Act));
+        let rest_idle = for_thing || to_do || after.iter().all(|t| idle_beside_date(t) || t.when().is_some());
         if !plain_subject || !rest_idle || state.is_some_and(|s| s.confidence > 80 && s.state != super::state::State::Well) || subject.iter().any(|t| t.is(Class::FirstPerson)) {
             return false;
         }
@@ -66,6 +67,7 @@ impl Reader<'_> {
         };
         let tense_past = past || tokens.get(dated_at).and_then(Token::when).and_then(|w| w.day).is_some_and(Day::is_past);
         let mut noun = Noun::of(subject);
+        noun.refers |= to_do && after.iter().any(|t| t.is(Class::Pron));
         if noun.is_empty() && for_thing {
             noun = Noun::of(after);
         }
@@ -97,7 +99,7 @@ impl Reader<'_> {
     pub(super) fn supersede(&mut self, thing: &Noun) {
         let (sentence, place) = (self.sentence, self.place);
         for fact in self.facts.iter_mut().rev().take(14) {
-            if fact.kind == Kind::Next && fact.dated.is_some() && fact.place == place && fact.sentence + 12 >= sentence && fact.thing.words.first() == thing.words.first() {
+            if fact.kind == Kind::Next && fact.dated.is_some() && fact.place == place && fact.sentence + 25 >= sentence && fact.thing.words.first() == thing.words.first() {
                 fact.dropped = true;
             }
         }

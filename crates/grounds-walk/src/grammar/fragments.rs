@@ -157,7 +157,8 @@ impl Reader<'_> {
         };
         let rest = tokens.get(at + 1..).unwrap_or_default();
         let noun = Noun::of(rest);
-        if noun.is_empty() || rest.iter().any(|t| t.any(&[Class::FaultNoun, Class::Idle])) {
+        let more = rest.first().is_some_and(|t| matches!(t.text.as_str(), "more" | "problem" | "need" | "rush" | "change" | "issue" | "idea" | "way" | "harm"));
+        if more || noun.is_empty() || rest.iter().any(|t| t.any(&[Class::FaultNoun, Class::Idle])) {
             return false;
         }
         let found = state::find(rest);
@@ -315,7 +316,11 @@ impl Reader<'_> {
         let before = tokens.get(..found.at).unwrap_or_default();
         let denied = before.iter().any(|t| t.is(Class::Not));
         let State::Is(kind) = found.state else {
-            return matches!(found.state, State::Well) && before.is_empty();
+            let well = matches!(found.state, State::Well) && before.is_empty();
+            if well {
+                self.waive();
+            }
+            return well;
         };
         let kind = if denied { opposite(kind) } else { Some(kind) };
         let Some(kind) = kind else {

@@ -78,6 +78,8 @@ pub(crate) struct Reader<'v> {
     so: bool,
     /// The sentence that last asked for a date.
     unsure_date: Option<usize>,
+    /// Whether the sentence speaks of wet or damp.
+    damp: bool,
     /// Whether the sentence has an *if*.
     conditional: bool,
     /// Whether the sentence ends with *please*.
@@ -123,6 +125,7 @@ impl<'v> Reader<'v> {
             denial: None,
             so: false,
             unsure_date: None,
+            damp: false,
             conditional: false,
             wished: false,
             skip: 0,
@@ -140,6 +143,7 @@ impl<'v> Reader<'v> {
         self.pending = None;
         self.topic = None;
         self.speaker_said = None;
+        self.damp = sentence.tokens.iter().any(|t| matches!(t.text.as_str(), "wet" | "damp"));
         self.conditional = sentence.tokens.iter().any(|t| matches!(t.text.as_str(), "if" | "provided" | "as long as"));
         self.wished = sentence.tokens.last().is_some_and(|token| token.text == "please");
         self.so = sentence.tokens.first().is_some_and(|token| token.text == "so");
@@ -279,7 +283,7 @@ impl<'v> Reader<'v> {
             return;
         }
         if std::env::var_os("GW").is_some() { eprintln!("DBG {:?} {:?}", clause.link, clause.tokens.iter().map(|t| format!("{}{}", t.text, match &t.what { What::Word => String::new(), What::Amount(a) => format!("#{}{}", a.number, a.unit), What::When(_) => "@".into(), What::Place(_) => "!".into(), What::Person(_) => "&".into(), What::Mark(_) => "*".into() })).collect::<Vec<_>>()); }
-        let alternative = clause.link == Link::Or && clause.tokens.first().is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
+        let alternative = clause.link == Link::Or && clause.tokens.first().is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Pron]));
         if alternative {
             return;
         }
@@ -364,11 +368,15 @@ impl<'v> Reader<'v> {
         if matches!(kind, Kind::Done | Kind::Delivered | Kind::Started | Kind::NotDone) {
             self.last_state = Some(kind);
         }
-        let said_again = self.facts.iter().rposition(|f| !f.dropped).filter(|at| {
+        let from = self.facts.len().saturating_sub(3);
+        let said_again = (from..self.facts.len()).rev().find(|at| {
             self.facts.get(*at).is_some_and(|last| {
+                let stands = !last.dropped;
+                stands && {
                 let held = last.kind == kind && last.sentence == self.sentence && matches!(kind, Kind::Done | Kind::NotDone | Kind::Delivered);
                 let waits = last.kind == Kind::Blocked && kind == Kind::NotDone && last.cue == self.cue;
                 (held || waits) && named.words.iter().all(|word| last.thing.words.contains(word))
+                }
             })
         });
         if let Some(at) = said_again {

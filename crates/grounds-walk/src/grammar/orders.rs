@@ -63,7 +63,7 @@ impl Reader<'_> {
         }
         let keep = talks || self.subject.is_some();
         let thing = self.resolve_keeping(&noun, keep);
-        let thing = self.with_last(&thing);
+        let thing = if self.closing { Noun::of(object) } else { self.with_last(&thing) };
         if thing.is_empty() {
             return false;
         }

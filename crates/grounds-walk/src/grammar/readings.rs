@@ -32,6 +32,10 @@ impl Reader<'_> {
         if attributive {
             return false;
         }
+        let zeros: Vec<&Amount> = tokens.iter().filter_map(|t| t.amount()).collect();
+        if zeros.len() == 1 && zeros.iter().all(|a| a.number == Number::whole(0)) {
+            return true;
+        }
         let denied = first > 0 && tokens.get(first - 1).is_some_and(|t| t.is(Class::Not));
         let rate = tokens.get(first + 1).is_some_and(|t| t.text == "in") && tokens.get(first + 2).is_some_and(|t| t.amount().is_some_and(|a| a.unit.is_time()));
         let rises = tokens.iter().any(|t| t.is(Class::Read) || matches!(t.text.as_str(), "dropped" | "lost" | "fell" | "rose"));
@@ -80,6 +84,10 @@ impl Reader<'_> {
             noun = if named.is_empty() { Noun::of(&after) } else { named };
             noun.refers = true;
         }
+        let mut damp = false;
+        if self.damp && tokens.iter().filter_map(|t| t.amount()).any(|a| a.unit != Unit::Percent) {
+            damp = true;
+        }
         if tokens.iter().any(|t| matches!(t.text.as_str(), "wet" | "damp")) && !noun.refers {
             noun = noun.with(&Noun { words: vec!["damp".to_owned(), "line".to_owned()], head: 0, refers: false });
         }
@@ -119,14 +127,22 @@ impl Reader<'_> {
             fact.cue = self.cue;
             return true;
         }
-        let thing = named_by_unit(&thing, &figures, tokens);
+        let mut thing = named_by_unit(&thing, &figures, tokens);
+        if damp {
+            thing = thing.with(&Noun { words: vec!["damp".to_owned(), "line".to_owned()], head: 0, refers: false });
+        }
         let wanted = std::mem::take(&mut self.wanted);
+        let judged = !wanted.is_empty();
         let unit_said = figures.iter().any(|f| f.amount.said || f.amount.manner == Manner::Fraction);
         let confidence = if unit_said { 90 } else { 84 };
         if let Some(fact) = self.fact(Kind::Measured, &thing, confidence) {
             fact.figures = figures;
             fact.figures.extend(wanted);
             fact.detail = detail;
+        }
+        if judged {
+            let at = self.facts.iter().rposition(|f| !f.dropped && f.kind == Kind::Measured);
+            self.judge(at);
         }
         true
     }
@@ -184,8 +200,10 @@ impl Reader<'_> {
         }
         let thing = self.subject.clone().unwrap_or_default();
         let mut figures = self.figures(tokens, &thing);
+        let sense = sense_of(tokens, self.sentence_certainty == super::Certainty::Hearsay);
         for figure in &mut figures {
             figure.role = Role::Wanted;
+            figure.of = sense.to_owned();
         }
         let sentence = self.sentence;
         if let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped).filter(|f| f.kind == Kind::Measured && f.sentence + 2 >= sentence) {
@@ -202,7 +220,8 @@ impl Reader<'_> {
         true
     }
 
-    /// A length that is short of what is needed is wrong.
+    /// What was read against what is wanted: out of it is wrong. Moisture and humidity are not
+    /// judged; they say what must wait.
     fn judge(&mut self, at: Option<usize>) {
         let Some(fact) = at.and_then(|at| self.facts.get(at)) else {
             return;
@@ -213,10 +232,19 @@ impl Reader<'_> {
         let short: Vec<Figure> = fact
             .figures
             .iter()
-            .filter(|f| f.role == Role::Found && f.amount.unit.is_length() && f.amount.unit == wanted.amount.unit)
-            .filter(|f| f.amount.number < wanted.amount.number)
+            .filter(|f| f.role == Role::Found && f.amount.unit == wanted.amount.unit && f.amount.unit != Unit::Percent)
+            .filter(|f| match wanted.of.as_str() {
+                "most" => f.amount.number > wanted.amount.number,
+                "least" => f.amount.number < wanted.amount.number,
+                "exact" => f.amount.number != wanted.amount.number,
+                _ => false,
+            })
             .filter_map(|f| {
-                let by = wanted.amount.number.minus(f.amount.number)?;
+                let by = if f.amount.number > wanted.amount.number {
+                    f.amount.number.minus(wanted.amount.number)?
+                } else {
+                    wanted.amount.number.minus(f.amount.number)?
+                };
                 Some(figure(Amount { number: by, ..f.amount }, Role::Out, f.of.clone()))
             })
             .collect();
@@ -231,7 +259,7 @@ impl Reader<'_> {
         if let Some(fact) = self.fact(Kind::Wrong, &thing, 80) {
             fact.figures = short;
             fact.cue = cue;
-            fact.detail = "short of what is needed".to_owned();
+            fact.detail = RECKONED.to_owned();
         }
     }
 
@@ -254,7 +282,7 @@ impl Reader<'_> {
         let headed = self.heading.as_ref().is_some_and(|(_, cue)| cue + 1 >= self.cue)
             && amounts.iter().all(|a| a.number >= Number::whole(4))
             && tokens.iter().all(|t| t.amount().is_some() || t.any(&[Class::Side, Class::Det, Class::Be, Class::Prep, Class::Conj, Class::Adv]) || is_content(t) && t.is(Class::Thing) && !t.any(&[Class::Act, Class::Done, Class::Arrived]));
-        let goes_on = self.last_was_measured() && first == 0 && tokens.get(1).is_some_and(|t| t.any(&[Class::Prep, Class::Side]));
+        let goes_on = self.last_was_measured() && first == 0 && tokens.get(1).is_some_and(|t| t.any(&[Class::Prep, Class::Side, Class::Adv]));
         if gauged || headed || goes_on {
             return true;
         }
@@ -347,6 +375,9 @@ impl Reader<'_> {
         let length = |unit: Unit| unit;
         if any(&["weighs", "weigh", "weight", "heavy"]) {
             return if metric { Unit::Kilogram } else { Unit::Pound };
+        }
+        if any(&["flow"]) && any(&["return"]) {
+            return self.degree();
         }
         if any(&["temperature", "temp", "degrees", "warm", "dew", "dewpoint"]) {
             return self.degree();
@@ -443,4 +474,21 @@ fn named_by_unit(thing: &Noun, figures: &[Figure], tokens: &[Token]) -> Noun {
 /// Whether a noun names only a side: `left`, `top`.
 fn is_side(noun: &Noun) -> bool {
     !noun.is_empty() && noun.words.iter().all(|word| crate::lexicon::lexicon().word(word).has(Class::Side))
+}
+
+/// The detail of a fault that was reckoned from a reading and what it should be.
+pub(super) const RECKONED: &str = "out of what is wanted";
+
+/// Whether a wanted figure is the most, the least or exactly what is wanted.
+fn sense_of(tokens: &[Token], told: bool) -> &'static str {
+    let any = |words: &[&str]| tokens.iter().any(|t| words.contains(&t.text.as_str()));
+    if told {
+        "told"
+    } else if any(&["limit", "limit is", "max", "max is", "maximum", "maximum is", "not more than", "no more than", "the most", "most", "the limit is", "or under", "allowed", "under", "threshold is"]) || tokens.windows(2).any(|p| matches!(p, [a, b] if a.text == "no" && b.text == "more")) {
+        "most"
+    } else if any(&["need", "needs", "needed", "minimum", "asks", "asks for", "schedule asks", "schedule asks for", "calls for", "call for", "requirement is", "wants"]) {
+        "least"
+    } else {
+        "exact"
+    }
 }

@@ -148,7 +148,9 @@ fn amount_at(
     if first == "one" && used == 1 && unit.is_none() && !of_number && word(1) != Some("by") {
         return None;
     }
-    if manner == Manner::Fraction && unit.is_none() && matches!(word(used), Some("the" | "done")) {
+    let named_half = Number::fraction(1, 2) == Some(number)
+        && tokens.get(at + used).is_some_and(|next| next.what == What::Word && crate::noun::is_content(next));
+    if manner == Manner::Fraction && unit.is_none() && (matches!(word(used), Some("the" | "done")) || named_half) {
         return None;
     }
     let mut amount = Amount {
