@@ -41,6 +41,8 @@ pub(crate) struct Fact {
     /// How surely the clause was read, from 0 to 100.
     pub(crate) confidence: u8,
     pub(crate) cue: usize,
+    /// Other cues that it rests on.
+    pub(crate) also: Vec<usize>,
     pub(crate) sentence: usize,
     /// Taken back or replaced by something later.
     pub(crate) dropped: bool,

@@ -62,6 +62,8 @@ pub struct Proposal {
     pub(crate) sentence_number: usize,
     /// The cue that settles it, by its number in the transcript.
     pub cue: usize,
+    /// Other cues that it rests on.
+    pub also: Vec<usize>,
     /// Its time in the walk, in milliseconds.
     pub at_ms: Option<u64>,
 }
@@ -105,8 +107,17 @@ pub(crate) fn propose(fact: &Fact, vocabulary: &Vocabulary, sentence: &str, at_m
         sentence: sentence.to_owned(),
         sentence_number: fact.sentence,
         cue: fact.cue,
+        also: also(fact),
         at_ms,
     }
+}
+
+/// The other cues of a fact, each once.
+fn also(fact: &Fact) -> Vec<usize> {
+    let mut cues: Vec<usize> = fact.also.iter().copied().filter(|cue| *cue != fact.cue).collect();
+    cues.sort_unstable();
+    cues.dedup();
+    cues
 }
 
 /// How many things of the vocabulary are offered.

@@ -105,7 +105,8 @@ pub fn score(script: &Scripted, cues: &[Cue], walk: &Walk) -> Scored {
             .place
             .and_then(|place| script.vocabulary.places.get(place))
             .map_or("-", |place| place.name.as_str());
-        let near = cue_of(row.at_ms).abs_diff(proposal.cue) <= 1;
+        let settled = std::iter::once(&proposal.cue).chain(&proposal.also);
+        let near = settled.into_iter().any(|cue| cue_of(row.at_ms).abs_diff(*cue) <= 1);
         near && (row.place == place || row.place == "-" || row.place.is_empty())
             && kind_fits(&row.kind, proposal.kind)
             && same_thing(&row.thing, &proposal.thing)
@@ -217,7 +218,10 @@ fn hit_row(row: &Row, hit: &Proposal, said: &[&Proposal], scored: &mut Scored) {
 /// Counts which cues are shown, and which stay quiet.
 fn coverage(script: &Scripted, walk: &Walk, cue_of: &impl Fn(u64) -> usize, scored: &mut Scored) {
     let shown = |cue: usize| {
-        walk.proposals.iter().any(|p| p.cue == cue) || walk.questions.iter().any(|q| q.cue == cue)
+        walk.proposals
+            .iter()
+            .any(|p| p.cue == cue || p.also.contains(&cue))
+            || walk.questions.iter().any(|q| q.cue == cue)
     };
     let mut row_cues: Vec<usize> = script
         .rows

@@ -231,6 +231,11 @@ impl Reader<'_> {
         if back {
             self.clear_fault();
         }
+        let face = !subject.is_empty() && subject.words.iter().all(|w| matches!(w.as_str(), "floor" | "floors" | "wall" | "walls" | "ceiling" | "two" | "three" | "four" | "ceilings" | "treads" | "risers"));
+        let thing = match (&self.under_way, face) {
+            (Some(layer), true) => thing.with(layer),
+            _ => thing,
+        };
         let surface = surface_of(parsed.complement, found.at, kind);
         let thing = match surface {
             Some(surface) => thing.with(&surface),
@@ -472,6 +477,18 @@ impl Reader<'_> {
         let subject = Noun::of(parsed.subject);
         if parsed.denied {
             let thing = self.resolve(&subject);
+            let done_to = state::find(parsed.complement).filter(|found| found.state == State::Is(Kind::Done));
+            let passive = parsed.complement.first().is_some_and(|t| t.text == "be") || parsed.chain.iter().any(|t| t.text == "be");
+            if let (Some(found), true) = (done_to, passive && when.is_none()) {
+                // "It'll not be sanded till it is."
+                let cause = self.last_denial();
+                let thing = self.with_work(&thing, parsed.complement.get(found.at));
+                self.state_fact(Kind::Blocked, &thing, parsed, 82);
+                if let Some(fact) = self.facts.last_mut() {
+                    fact.cause = cause;
+                }
+                return true;
+            }
             let able = parsed.complement.first().is_some_and(|t| REFUSED.contains(&t.text.split(' ').next().unwrap_or_default()));
             let refuses = able && !by_somebody(parsed.subject) && when.is_none() && matches!(parsed.verb.text.as_str(), "will" | "would") && !parsed.complement.first().is_some_and(|t| t.text == "be");
             if refuses {

@@ -80,7 +80,11 @@ impl Reader<'_> {
             return false;
         }
         let who = subject.iter().find_map(|t| self.person_name(t));
-        let thing = self.resolve(&noun);
+        let he = subject.iter().any(|t| matches!(t.text.as_str(), "he" | "she")) && noun.words.is_empty();
+        let thing = match self.person.clone().filter(|_| he) {
+            Some(person) => person,
+            None => self.resolve(&noun),
+        };
         if for_thing {
             self.clause_place = crate::place::said_inside(after).or(self.clause_place);
         }
@@ -125,6 +129,7 @@ impl Reader<'_> {
                 Some(old) if dated.day.is_none() => Dated { day: old.day, time: dated.time },
                 _ => dated,
             });
+            fact.also.push(fact.cue);
             fact.cue = cue.max(fact.cue);
             return true;
         }
@@ -170,6 +175,7 @@ impl Reader<'_> {
         let (cue, sentence) = (self.cue, self.sentence);
         if let Some(fact) = self.facts.iter_mut().rev().take(8).find(|fact| fact.dated.is_some_and(|d| d.day == dated.day)) {
             fact.certainty = Certainty::Hedged;
+            fact.also.push(fact.cue);
             fact.cue = cue;
             fact.sentence = sentence;
         }

@@ -7,7 +7,7 @@ impl Reader<'_> {
     /// Reads a clause without a verb.
     pub(super) fn fragment(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = clause.tokens.as_slice();
-        self.fault_alone(tokens) || self.coats_alone(tokens) || self.remedy(tokens) || self.none_of(clause, next)
+        self.coats_alone(tokens) || self.remedy(tokens) || self.none_of(clause, next)
             || self.part_without(tokens)
             || self.state_alone(clause)
             || self.heading(clause, next)
@@ -189,7 +189,7 @@ impl Reader<'_> {
     }
 
     /// `a draught in under it`, `big scratch on the door`: a fault without a verb.
-    fn fault_alone(&mut self, tokens: &[Token]) -> bool {
+    pub(super) fn fault_alone(&mut self, tokens: &[Token]) -> bool {
         let Some(at) = tokens.iter().take(4).position(|t| t.what == What::Word && t.is(Class::FaultNoun)) else {
             return false;
         };
@@ -197,6 +197,9 @@ impl Reader<'_> {
         let after = tokens.get(at + 1..).unwrap_or_default();
         let end = after.iter().position(|t| t.text == "that" || t.text == "which").unwrap_or(after.len());
         let after = after.get(..end).unwrap_or_default();
+        if (0..after.len()).any(|i| crate::clauses::is_verb(after, i)) {
+            return false;
+        }
         let article = before.first().is_some_and(|t| matches!(t.text.as_str(), "a" | "an" | "another" | "some" | "big" | "small" | "bit of a"));
         let placed = after.iter().any(|t| t.is(Class::Prep));
         if !article || !placed {

@@ -76,6 +76,10 @@ pub(crate) struct Reader<'v> {
     denial: Option<(String, usize)>,
     /// Whether the clause begins with *so*.
     so: bool,
+    /// The fragment that the sentence began with: `Tile, the floor's down, two walls are up.`
+    under_way: Option<Noun>,
+    /// The person that was last spoken of: who *he* is.
+    person: Option<Noun>,
     /// The sentence that last asked for a date.
     unsure_date: Option<usize>,
     /// Whether the sentence speaks of wet or damp.
@@ -124,6 +128,8 @@ impl<'v> Reader<'v> {
             cue_topic: None,
             denial: None,
             so: false,
+            under_way: None,
+            person: None,
             unsure_date: None,
             damp: false,
             conditional: false,
@@ -141,6 +147,7 @@ impl<'v> Reader<'v> {
         self.sentence_from = self.facts.len();
         self.sentence_certainty = Certainty::Firm;
         self.pending = None;
+        self.under_way = None;
         self.topic = None;
         self.speaker_said = None;
         self.damp = sentence.tokens.iter().any(|t| matches!(t.text.as_str(), "wet" | "damp"));
@@ -202,6 +209,8 @@ impl<'v> Reader<'v> {
         }
         if std::env::var_os("GW").is_some() { for f in self.facts.iter().skip(self.sentence_from) { eprintln!("   FACT {:?} {:?} {} {}", f.kind, f.thing.words, f.confidence, f.dropped); } }
         self.certain_if(&clauses);
+        self.remember_person(tokens);
+        self.weigh(tokens);
         self.settle_parts();
         if self.closing {
             self.drop_repeats();
@@ -213,6 +222,12 @@ impl<'v> Reader<'v> {
             self.subject = Some(topic);
         }
         self.finish();
+    }
+
+    fn remember_person(&mut self, tokens: &[Token]) {
+        if let Some(token) = tokens.iter().rev().find(|t| matches!(t.what, What::Person(_)) || t.is(Class::Person)) {
+            self.person = Some(Noun::of(std::slice::from_ref(token)));
+        }
     }
 
     fn finish(&mut self) {
@@ -290,6 +305,7 @@ impl<'v> Reader<'v> {
         if self.without(clause) {
             return;
         }
+        self.under_way = self.pending.clone().or_else(|| self.under_way.take());
         self.clause_place = self.place_of_subject(&clause.tokens);
         let _ = self.correction(clause)
             || self.cause_of_last(clause)
@@ -297,6 +313,7 @@ impl<'v> Reader<'v> {
             || self.decision(clause, next)
             || self.blocked(clause, next)
             || self.exception(clause)
+            || self.fault_alone(&clause.tokens)
             || self.wishes(clause)
             || self.order(clause, next)
             || self.dated(clause, next)
@@ -394,6 +411,7 @@ impl<'v> Reader<'v> {
             certainty: self.sentence_certainty,
             confidence,
             cue: self.cue,
+            also: Vec::new(),
             sentence: self.sentence,
             dropped: false,
         });
@@ -407,6 +425,33 @@ impl<'v> Reader<'v> {
         };
         let words = token.text.split(' ').take(1).map(str::to_owned).collect();
         thing.with(&Noun { words, head: 0, refers: false })
+    }
+
+    /// Lowers the confidence of what was read from a sentence by what was not understood in it, and
+    /// of things that the trade's words do not know.
+    fn weigh(&mut self, tokens: &[Token]) {
+        let from = self.sentence_from;
+        let named: Vec<String> = self.facts.iter().skip(from).flat_map(|fact| fact.thing.words.clone()).collect();
+        let strange = tokens
+            .iter()
+            .filter(|token| token.what == What::Word && token.classes.is_empty() && crate::noun::is_content(token))
+            .filter(|token| !named.contains(&token.text))
+            .count();
+        let lost = match strange {
+            0 => 0,
+            1 => 2,
+            2 => 5,
+            _ => 10,
+        };
+        for fact in self.facts.iter_mut().skip(from) {
+            let known = fact.thing.words.iter().any(|word| {
+                crate::lexicon::lexicon().word(word).any(&[Class::Thing, Class::AbleNoun, Class::TestNoun, Class::Room, Class::Person])
+            });
+            let long = if fact.thing.words.len() > 6 { 4 } else { 0 };
+            let less = lost + long + if known { 0 } else { 4 };
+            let least = fact.confidence.min(74);
+            fact.confidence = fact.confidence.saturating_sub(less).max(least);
+        }
     }
 
     /// The parts of one thing, some done and some not: it is begun.

@@ -118,13 +118,15 @@ impl Reader<'_> {
         if let Some(at) = same
             && let Some(fact) = self.facts.get_mut(at)
         {
+            fact.also.push(fact.cue);
+            fact.also.push(self.cue);
             if restates(&fact.figures, &figures) {
                 fact.figures = figures;
+                fact.cue = self.cue;
             } else {
                 fact.figures.extend(figures);
             }
             fact.thing = fact.thing.with(&thing);
-            fact.cue = self.cue;
             return true;
         }
         let mut thing = named_by_unit(&thing, &figures, tokens);
@@ -255,10 +257,8 @@ impl Reader<'_> {
         for figure in &short {
             thing = thing.with(&Noun { words: figure.of.split(' ').filter(|w| !w.is_empty()).map(str::to_owned).collect(), head: 0, refers: false });
         }
-        let cue = fact.cue;
         if let Some(fact) = self.fact(Kind::Wrong, &thing, 80) {
             fact.figures = short;
-            fact.cue = cue;
             fact.detail = RECKONED.to_owned();
         }
     }
