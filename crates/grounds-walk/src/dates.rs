@@ -31,6 +31,8 @@ pub(crate) enum Day {
     Next(Weekday),
     /// `last Friday`.
     Last(Weekday),
+    /// So many days before the last such weekday: `three weeks last Friday`.
+    Before(Weekday, i32),
     /// `Friday week`: a week after the next one.
     Week(Weekday),
     /// `the fifteenth`.
@@ -60,6 +62,9 @@ impl Day {
                 let monday = monday(today)?.checked_add(7.days()).ok()?;
                 within(monday, day)
             }
+            Self::Before(day, days) => nth(today, day, Tense::Past)?
+                .checked_sub(days.days())
+                .ok(),
             Self::Last(day) => nth(today, day, Tense::Past),
             Self::Week(day) => nth(today, day, Tense::Coming)?.checked_add(7.days()).ok(),
             Self::OfMonth(day) => of_month(today, day, tense),
@@ -73,7 +78,7 @@ impl Day {
 
     /// Whether it can only lie behind.
     pub(crate) fn is_past(self) -> bool {
-        matches!(self, Self::Last(_)) || matches!(self, Self::Ahead(days) if days < 0)
+        matches!(self, Self::Last(_) | Self::Before(..)) || matches!(self, Self::Ahead(days) if days < 0)
     }
 }
 
@@ -308,6 +313,9 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
     if is(0, &["today", "tonight"]) {
         return Some((only(Day::Ahead(0)), 1));
     }
+    if is(0, &["this aft", "this arvo", "this avo", "tonight"]) {
+        return Some((only(Day::Ahead(0)), 1));
+    }
     if is(0, &["this"]) && is(1, &["morning", "afternoon", "evening"]) {
         return Some((only(Day::Ahead(0)), 2));
     }
@@ -354,6 +362,23 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
         return Some((only(Day::Week(day)), 3));
     }
     let week = words.0.get(at).and_then(Token::amount).and_then(|a| days_of(a.number, a.unit));
+    if let Some(days) = week {
+        if is(1, &["ago", "back"]) {
+            return Some((only(Day::Ahead(-days)), 2));
+        }
+        // "three weeks last Friday" counts back from it; "a week on Monday" counts on from it.
+        if is(1, &["last"])
+            && let Some(day) = words.weekday(at + 2)
+        {
+            return Some((only(Day::Before(day, days)), 3));
+        }
+        if days == 7
+            && is(1, &["on"])
+            && let Some(day) = words.weekday(at + 2)
+        {
+            return Some((only(Day::Week(day)), 3));
+        }
+    }
     if let Some(days) = week
         && is(1, &["from"])
     {

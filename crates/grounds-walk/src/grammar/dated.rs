@@ -81,8 +81,9 @@ impl Reader<'_> {
         }
         let who = subject.iter().find_map(|t| self.person_name(t));
         let he = subject.iter().any(|t| matches!(t.text.as_str(), "he" | "she")) && noun.words.is_empty();
-        let thing = match self.person.clone().filter(|_| he) {
-            Some(person) => person,
+        let cue = self.cue;
+        let thing = match self.person.clone().filter(|(_, at)| he && at + 2 >= cue) {
+            Some((person, _)) => person,
             None => self.resolve(&noun),
         };
         if for_thing {

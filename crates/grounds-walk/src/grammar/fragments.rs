@@ -350,6 +350,10 @@ impl Reader<'_> {
             return true;
         }
         if tokens.iter().any(|t| t.text == "since") && named.is_empty() {
+            let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, Tense::Past));
+            if let Some(fact) = self.last_fact() {
+                fact.dated = fact.dated.or(dated);
+            }
             return true;
         }
         if tokens.get(found.at).is_some_and(|t| t.text.starts_with("back")) {

@@ -79,7 +79,9 @@ pub(crate) struct Reader<'v> {
     /// The fragment that the sentence began with: `Tile, the floor's down, two walls are up.`
     under_way: Option<Noun>,
     /// The person that was last spoken of: who *he* is.
-    person: Option<Noun>,
+    person: Option<(Noun, usize)>,
+    /// A stretch of time that stood alone: `twenty four hours, dropped an eighth`.
+    span: Option<(crate::numbers::Amount, usize)>,
     /// The sentence that last asked for a date.
     unsure_date: Option<usize>,
     /// Whether the sentence speaks of wet or damp.
@@ -130,6 +132,7 @@ impl<'v> Reader<'v> {
             so: false,
             under_way: None,
             person: None,
+            span: None,
             unsure_date: None,
             damp: false,
             conditional: false,
@@ -226,7 +229,7 @@ impl<'v> Reader<'v> {
 
     fn remember_person(&mut self, tokens: &[Token]) {
         if let Some(token) = tokens.iter().rev().find(|t| matches!(t.what, What::Person(_)) || t.is(Class::Person)) {
-            self.person = Some(Noun::of(std::slice::from_ref(token)));
+            self.person = Some((Noun::of(std::slice::from_ref(token)), token.cue));
         }
     }
 
@@ -307,6 +310,11 @@ impl<'v> Reader<'v> {
         }
         self.under_way = self.pending.clone().or_else(|| self.under_way.take());
         self.clause_place = self.place_of_subject(&clause.tokens);
+        if let [only] = clause.tokens.as_slice()
+            && let Some(amount) = only.amount().filter(|a| a.unit.is_time())
+        {
+            self.span = Some((*amount, self.sentence));
+        }
         let _ = self.correction(clause)
             || self.cause_of_last(clause)
             || self.until_of_last(clause)

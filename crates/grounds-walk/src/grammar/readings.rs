@@ -32,6 +32,10 @@ impl Reader<'_> {
         if attributive {
             return false;
         }
+        let moved = tokens.iter().any(|t| matches!(t.text.as_str(), "came" | "come")) && tokens.iter().any(|t| matches!(t.text.as_str(), "up" | "down"));
+        if moved {
+            return true;
+        }
         let zeros: Vec<&Amount> = tokens.iter().filter_map(|t| t.amount()).collect();
         if zeros.len() == 1 && zeros.iter().all(|a| a.number == Number::whole(0)) {
             return true;
@@ -134,12 +138,14 @@ impl Reader<'_> {
             thing = thing.with(&Noun { words: vec!["damp".to_owned(), "line".to_owned()], head: 0, refers: false });
         }
         let wanted = std::mem::take(&mut self.wanted);
+        let span = self.span.take().filter(|(_, at)| at + 1 >= self.sentence).map(|(amount, _)| figure(amount, Role::Told, String::new()));
         let judged = !wanted.is_empty();
         let unit_said = figures.iter().any(|f| f.amount.said || f.amount.manner == Manner::Fraction);
         let confidence = if unit_said { 90 } else { 84 };
         if let Some(fact) = self.fact(Kind::Measured, &thing, confidence) {
             fact.figures = figures;
             fact.figures.extend(wanted);
+            fact.figures.extend(span);
             fact.detail = detail;
         }
         if judged {
@@ -192,6 +198,7 @@ impl Reader<'_> {
         let before = tokens.get(..first).unwrap_or_default();
         let wants = before.iter().any(|t| t.what == What::Word && t.any(&[Class::Wanted, Class::Need]))
             || self.sentence_certainty == super::Certainty::Hearsay
+            || tokens.iter().skip(first + 1).any(|t| t.what == What::Word && t.is(Class::Wanted) && !t.any(&[Class::Read, Class::Prep, Class::Need]))
             || tokens.iter().skip(first).any(|t| matches!(t.text.as_str(), "limit" | "limit is" | "max" | "maximum" | "spec" | "drawing" | "drawings" | "plan" | "the most" | "most"));
         if !wants {
             return false;
@@ -234,7 +241,7 @@ impl Reader<'_> {
         let short: Vec<Figure> = fact
             .figures
             .iter()
-            .filter(|f| f.role == Role::Found && f.amount.unit == wanted.amount.unit && f.amount.unit != Unit::Percent)
+            .filter(|f| f.role == Role::Found && f.amount.unit == wanted.amount.unit && !matches!(f.amount.unit, Unit::Percent | Unit::SquareMetre | Unit::SquareFoot))
             .filter(|f| match wanted.of.as_str() {
                 "most" => f.amount.number > wanted.amount.number,
                 "least" => f.amount.number < wanted.amount.number,
@@ -313,7 +320,7 @@ impl Reader<'_> {
             .iter()
             .filter_map(|t| t.amount())
             .map(|a| a.unit)
-            .rfind(|unit| unit.is_length() || *unit == Unit::Percent);
+            .rfind(|unit| *unit != Unit::None && *unit != Unit::Foot && *unit != Unit::Coat && !unit.is_time());
         let mut figures = Vec::new();
         for (at, token) in tokens.iter().enumerate() {
             let Some(amount) = token.amount().filter(|a| may_be_read(a)) else {
@@ -337,6 +344,10 @@ impl Reader<'_> {
                     }
                 }
             }
+            let gauge = |word: &str| matches!(word, "gauge" | "pressure" | "gas" | "held" | "holding");
+            if amount.unit == Unit::Pound && (tokens.iter().any(|t| gauge(&t.text)) || thing.words.iter().any(|w| gauge(w))) {
+                amount.unit = Unit::Psi;
+            }
             if amount.unit == Unit::Degree {
                 amount.unit = self.degree();
             }
@@ -347,10 +358,21 @@ impl Reader<'_> {
                 .take_while(|t| t.amount().is_none() && !t.is(Class::Be));
             let words: Vec<Token> = where_read.filter(|t| is_content(t) || t.is(Class::Side)).take(5).cloned().collect();
             let wanted = tokens.get(..at).unwrap_or_default().iter().rev().take(2).any(|t| t.what == What::Word && t.any(&[Class::Wanted]) && !t.is(Class::Read));
-            let role = if wanted { Role::Wanted } else { Role::Found };
+            let ratio = tokens.first().is_some_and(|t| t.text == "that") && tokens.windows(3).any(|w| matches!(w, [a, b, c] if a.amount().is_some() && b.text == "in" && c.amount().is_some()));
+            let role = if wanted {
+                Role::Wanted
+            } else if ratio {
+                Role::Told
+            } else {
+                Role::Found
+            };
             figures.push(figure(amount, role, text_of(&words)));
         }
-        // "ten, ten, eleven mil": a unit at the end is the unit of all.
+        if !figures.is_empty() {
+            // How long it was held or left belongs to the reading.
+            let spans = tokens.iter().filter_map(|t| t.amount()).filter(|a| a.unit.is_time());
+            figures.extend(spans.map(|a| figure(*a, Role::Told, String::new())));
+        }
         figures
     }
 
