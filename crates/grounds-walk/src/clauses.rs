@@ -40,10 +40,9 @@ pub(crate) struct Clause {
 
 /// Whether an `'s` makes the word before it an owner: a noun follows and no verb can.
 pub(crate) fn is_owner_mark(tokens: &[Token], at: usize) -> bool {
-    let Some(token) = tokens.get(at).filter(|token| token.text == "'s") else {
+    if tokens.get(at).is_none_or(|token| token.text != "'s") {
         return false;
-    };
-    let _ = token;
+    }
     let pronoun = at
         .checked_sub(1)
         .and_then(|before| tokens.get(before))
@@ -58,14 +57,18 @@ pub(crate) fn is_owner_mark(tokens: &[Token], at: usize) -> bool {
         What::Word => {
             (next.classes.is_empty() && !participle(&next.text))
                 || next.is(Class::Thing) && !next.any(&[Class::Done, Class::Wrong])
-                || (next.any(&[Class::AbleNoun, Class::FaultNoun, Class::Person, Class::TestNoun])
-                    && !next.any(&[Class::Read, Class::Done, Class::Wrong, Class::FaultVerb]))
+                || (next.any(&[
+                    Class::AbleNoun,
+                    Class::FaultNoun,
+                    Class::Person,
+                    Class::TestNoun,
+                ]) && !next.any(&[Class::Read, Class::Done, Class::Wrong, Class::FaultVerb]))
         }
         _ => false,
     };
-    noun && tokens.get(at + 2).is_some_and(|after| {
-        is_verb(tokens, at + 2) || after.classes.is_empty() || is_state(after)
-    })
+    noun && tokens
+        .get(at + 2)
+        .is_some_and(|after| is_verb(tokens, at + 2) || after.classes.is_empty() || is_state(after))
 }
 
 /// Whether a word that the lexicon does not know looks like a participle.
@@ -127,7 +130,6 @@ pub(crate) fn split(tokens: &[Token]) -> Vec<Clause> {
             Some(next) => {
                 close(&mut clauses, &mut open, link);
                 link = next;
-                // A negation stays with what it denies: "not till" is until with a denial.
             }
             None if token.mark().is_some() => {}
             None => open.push(token.clone()),
@@ -156,12 +158,21 @@ fn runs_on(tokens: &[Token], at: usize, open: &[Token]) -> bool {
         && last.any(&[Class::Done, Class::Particle, Class::NotDone, Class::Not])
         && !last.any(&[Class::Act, Class::Side])
         && !(last.is(Class::Not) && open.len() > 1 && is_verb(open, open.len() - 2))
-        && open.iter().rev().skip(1).any(|t| is_content(t) && !is_state(t));
+        && open
+            .iter()
+            .rev()
+            .skip(1)
+            .any(|t| is_content(t) && !is_state(t));
     let begins = is_content(token) && !is_state(token) && !token.any(&[Class::Side])
         || token.is(Class::Det) && last.is(Class::Done) && !last.is(Class::Particle);
     let prepositional = last.is(Class::Prep);
-    said && begins && !prepositional && token.amount().is_none() && predicate(tokens.get(at..).unwrap_or_default())
-        && !open.iter().any(|t| t.any(&[Class::Act]) && !t.is(Class::Done))
+    said && begins
+        && !prepositional
+        && token.amount().is_none()
+        && predicate(tokens.get(at..).unwrap_or_default())
+        && !open
+            .iter()
+            .any(|t| t.any(&[Class::Act]) && !t.is(Class::Done))
 }
 
 /// The link of a clause that begins after this token, if one does.
@@ -177,8 +188,12 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
     let content_follows = rest
         .iter()
         .take_while(|token| token.mark().is_none())
-        .any(|token| is_content(token) || token.amount().is_some() || token.when().is_some()
-            || token.any(&[Class::Pron, Class::Particle]));
+        .any(|token| {
+            is_content(token)
+                || token.amount().is_some()
+                || token.when().is_some()
+                || token.any(&[Class::Pron, Class::Particle])
+        });
     if !content_follows {
         return None;
     }
@@ -194,15 +209,22 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
     }
     let just = token.text == "after"
         && rest.first().is_some_and(|next| next.text.ends_with("ing"))
-        && open.last().is_some_and(|last| last.any(&[Class::Be, Class::Not]));
-    if token.is(Class::When) && !just && !(matches!(token.text.as_str(), "once" | "after") && open.is_empty() && !predicate(rest))
-        && !(token.text == "after" && !predicate(rest))
+        && open
+            .last()
+            .is_some_and(|last| last.any(&[Class::Be, Class::Not]));
+    if token.is(Class::When)
+        && !just
+        && !(matches!(token.text.as_str(), "once" | "after") && open.is_empty() && !predicate(rest))
+        && (token.text != "after" || predicate(rest))
     {
         return Some(Link::When);
     }
     if token.is(Class::Which) && !open.is_empty() {
-        let verb_next = is_verb(tokens, at + 1) || rest.first().is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
-        let said_before = open.last().is_some_and(|last| is_content(last));
+        let verb_next = is_verb(tokens, at + 1)
+            || rest
+                .first()
+                .is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]));
+        let said_before = open.last().is_some_and(is_content);
         return (verb_next && said_before && token.text != "that").then_some(Link::Which);
     }
     if !token.is(Class::Conj) {
@@ -213,7 +235,7 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
     }
     match token.text.as_str() {
         "but" | "though" | "although" | "while" | "whereas" | "only" => {
-            (token.text != "only" || predicate(rest) && at > 0 && false).then_some(Link::But)
+            (token.text != "only").then_some(Link::But)
         }
         "so" | "and so" | "so then" => {
             let degree = rest.first().is_some_and(|next| {
@@ -224,8 +246,10 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
         "cos" => Some(Link::Cause),
         "or" => predicate(rest).then_some(Link::Or),
         _ => {
-            let figures = rest.first().is_some_and(|t| t.amount().is_some_and(|a| !a.unit.is_time()) && !rest.get(1).is_some_and(is_content))
-                && open.iter().any(|t| t.amount().is_some());
+            let figures = rest.first().is_some_and(|t| {
+                t.amount().is_some_and(|a| !a.unit.is_time())
+                    && !rest.get(1).is_some_and(is_content)
+            }) && open.iter().any(|t| t.amount().is_some());
             (predicate(rest) && !in_list(open, rest) && !figures).then_some(Link::And)
         }
     }
@@ -240,10 +264,12 @@ fn in_list(open: &[Token], rest: &[Token]) -> bool {
             && token.any(&[Class::Conj, Class::Filler, Class::Correct, Class::No])
             || token.mark() == Some(',')
     });
-    let figure = after.next().is_some_and(|next| next.amount().is_some_and(|a| !a.unit.is_time()));
-    let named = after.next().is_some_and(|next| {
-        next.any(&[Class::TooWord]) && !next.is(Class::Side)
-    });
+    let figure = after
+        .next()
+        .is_some_and(|next| next.amount().is_some_and(|a| !a.unit.is_time()));
+    let named = after
+        .next()
+        .is_some_and(|next| next.any(&[Class::TooWord]) && !next.is(Class::Side));
     before && figure && !named
 }
 
@@ -261,9 +287,9 @@ fn predicate(rest: &[Token]) -> bool {
             return true;
         }
         if at == 0 && token.is(Class::Act) && !token.any(&[Class::Done, Class::Wrong]) {
-            return rest.get(1).is_some_and(|next| {
-                next.any(&[Class::Det, Class::Pron]) || is_content(next)
-            });
+            return rest
+                .get(1)
+                .is_some_and(|next| next.any(&[Class::Det, Class::Pron]) || is_content(next));
         }
         if noun_seen && (is_state(token) || token.is(Class::Not) || token.text == "no") {
             return true;

@@ -62,23 +62,20 @@ impl Day {
                 let monday = monday(today)?.checked_add(7.days()).ok()?;
                 within(monday, day)
             }
-            Self::Before(day, days) => nth(today, day, Tense::Past)?
-                .checked_sub(days.days())
-                .ok(),
+            Self::Before(day, days) => nth(today, day, Tense::Past)?.checked_sub(days.days()).ok(),
             Self::Last(day) => nth(today, day, Tense::Past),
             Self::Week(day) => nth(today, day, Tense::Coming)?.checked_add(7.days()).ok(),
             Self::OfMonth(day) => of_month(today, day, tense),
             Self::OfYear(month, day) => of_year(today, month, day, tense),
-            Self::WeekEnd(weeks) => monday(today)?
-                .checked_add((weeks * 7 + 4).days())
-                .ok(),
+            Self::WeekEnd(weeks) => monday(today)?.checked_add((weeks * 7 + 4).days()).ok(),
             Self::WeekStart(weeks) => monday(today)?.checked_add((weeks * 7).days()).ok(),
         }
     }
 
     /// Whether it can only lie behind.
     pub(crate) fn is_past(self) -> bool {
-        matches!(self, Self::Last(_) | Self::Before(..)) || matches!(self, Self::Ahead(days) if days < 0)
+        matches!(self, Self::Last(_) | Self::Before(..))
+            || matches!(self, Self::Ahead(days) if days < 0)
     }
 }
 
@@ -173,11 +170,37 @@ const MONTHS: [(&str, i8); 22] = [
 ];
 
 const ORDINALS: [&str; 31] = [
-    "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth",
-    "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth", "sixteenth", "seventeenth",
-    "eighteenth", "nineteenth", "twentieth", "twenty first", "twenty second", "twenty third",
-    "twenty fourth", "twenty fifth", "twenty sixth", "twenty seventh", "twenty eighth",
-    "twenty ninth", "thirtieth", "thirty first",
+    "first",
+    "second",
+    "third",
+    "fourth",
+    "fifth",
+    "sixth",
+    "seventh",
+    "eighth",
+    "ninth",
+    "tenth",
+    "eleventh",
+    "twelfth",
+    "thirteenth",
+    "fourteenth",
+    "fifteenth",
+    "sixteenth",
+    "seventeenth",
+    "eighteenth",
+    "nineteenth",
+    "twentieth",
+    "twenty first",
+    "twenty second",
+    "twenty third",
+    "twenty fourth",
+    "twenty fifth",
+    "twenty sixth",
+    "twenty seventh",
+    "twenty eighth",
+    "twenty ninth",
+    "thirtieth",
+    "thirty first",
 ];
 
 /// Words of a list at a place in the tokens.
@@ -198,12 +221,18 @@ impl Words<'_> {
 
     fn weekday(&self, at: usize) -> Option<Weekday> {
         let text = self.text(at)?;
-        WEEKDAYS.iter().find(|(name, _)| *name == text).map(|(_, day)| *day)
+        WEEKDAYS
+            .iter()
+            .find(|(name, _)| *name == text)
+            .map(|(_, day)| *day)
     }
 
     fn month(&self, at: usize) -> Option<i8> {
         let text = self.text(at)?;
-        MONTHS.iter().find(|(name, _)| *name == text).map(|(_, month)| *month)
+        MONTHS
+            .iter()
+            .find(|(name, _)| *name == text)
+            .map(|(_, month)| *month)
     }
 
     /// The day of a month and how many tokens it takes: `fifteenth`, `twenty ninth`, `15th`.
@@ -228,7 +257,9 @@ impl Words<'_> {
     /// A whole number without a unit.
     fn count(&self, at: usize) -> Option<i64> {
         let amount = self.0.get(at)?.amount()?;
-        (amount.unit == Unit::None).then_some(amount.number)?.as_whole()
+        (amount.unit == Unit::None)
+            .then_some(amount.number)?
+            .as_whole()
     }
 }
 
@@ -270,23 +301,43 @@ fn add(out: &mut Vec<Token>, token: Token) {
         out.push(token);
         return;
     };
-    let small = out
-        .last()
-        .is_some_and(|last| matches!(last.text.as_str(), "at" | "about" | "around" | "by" | "before"));
-    let at = out.len().checked_sub(if small { 2 } else { 1 });
-    let joined = at.and_then(|at| out.get(at)).and_then(Token::when).and_then(|old| {
-        match (old.day, old.time, new.day, new.time) {
-            (Some(day), None, None, Some(time)) | (None, Some(time), Some(day), None) => {
-                Some(When { day: Some(day), time: Some(time) })
-            }
-            // "Monday the fourth": the date counts.
-            (Some(Day::Weekday(_)), None, Some(day @ (Day::OfMonth(_) | Day::OfYear(..))), None)
-            | (Some(day @ (Day::OfMonth(_) | Day::OfYear(..))), None, Some(Day::Weekday(_)), None) => {
-                Some(When { day: Some(day), time: None })
-            }
-            _ => None,
-        }
+    let small = out.last().is_some_and(|last| {
+        matches!(
+            last.text.as_str(),
+            "at" | "about" | "around" | "by" | "before"
+        )
     });
+    let at = out.len().checked_sub(if small { 2 } else { 1 });
+    let joined = at
+        .and_then(|at| out.get(at))
+        .and_then(Token::when)
+        .and_then(|old| {
+            match (old.day, old.time, new.day, new.time) {
+                (Some(day), None, None, Some(time)) | (None, Some(time), Some(day), None) => {
+                    Some(When {
+                        day: Some(day),
+                        time: Some(time),
+                    })
+                }
+                // "Monday the fourth": the date counts.
+                (
+                    Some(Day::Weekday(_)),
+                    None,
+                    Some(day @ (Day::OfMonth(_) | Day::OfYear(..))),
+                    None,
+                )
+                | (
+                    Some(day @ (Day::OfMonth(_) | Day::OfYear(..))),
+                    None,
+                    Some(Day::Weekday(_)),
+                    None,
+                ) => Some(When {
+                    day: Some(day),
+                    time: None,
+                }),
+                _ => None,
+            }
+        });
     match (joined, at.and_then(|at| out.get_mut(at))) {
         (Some(when), Some(old)) => {
             old.what = What::When(when);
@@ -297,16 +348,26 @@ fn add(out: &mut Vec<Token>, token: Token) {
 }
 
 fn only(day: Day) -> When {
-    When { day: Some(day), time: None }
+    When {
+        day: Some(day),
+        time: None,
+    }
 }
 
 fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usize)> {
     let is = |i: usize, any: &[&str]| words.is(at + i, any);
-    let night = Time::constant(20, 0, 0, 0);
     let part = |used: usize| {
         let more = usize::from(words.is(
             at + used,
-            &["morning", "afternoon", "evening", "night", "lunchtime", "first thing", "dinner time"],
+            &[
+                "morning",
+                "afternoon",
+                "evening",
+                "night",
+                "lunchtime",
+                "first thing",
+                "dinner time",
+            ],
         ));
         used + more
     };
@@ -326,7 +387,6 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
         return Some((only(Day::Ahead(-1)), part(1)));
     }
     if is(0, &["last"]) && is(1, &["night"]) {
-        let _ = night;
         return Some((only(Day::Ahead(-1)), 2));
     }
     if is(0, &["the"]) && is(1, &["day"]) && is(2, &["after"]) && is(3, &["tomorrow"]) {
@@ -341,7 +401,13 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
         }
     }
     if is(0, &["next", "last", "this"]) && is(1, &["week"]) {
-        let weeks = if is(0, &["next"]) { 1 } else if is(0, &["last"]) { -1 } else { 0 };
+        let weeks = if is(0, &["next"]) {
+            1
+        } else if is(0, &["last"]) {
+            -1
+        } else {
+            0
+        };
         if weeks != 0 {
             return Some((only(Day::WeekStart(weeks)), 2));
         }
@@ -358,10 +424,17 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
         };
         return Some((only(day), part(2)));
     }
-    if is(0, &["a"]) && is(1, &["week"]) && let Some(day) = words.weekday(at + 2) {
+    if is(0, &["a"])
+        && is(1, &["week"])
+        && let Some(day) = words.weekday(at + 2)
+    {
         return Some((only(Day::Week(day)), 3));
     }
-    let week = words.0.get(at).and_then(Token::amount).and_then(|a| days_of(a.number, a.unit));
+    let week = words
+        .0
+        .get(at)
+        .and_then(Token::amount)
+        .and_then(|a| days_of(a.number, a.unit));
     if let Some(days) = week {
         if is(1, &["ago", "back"]) {
             return Some((only(Day::Ahead(-days)), 2));
@@ -416,15 +489,27 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
     }
     // "the fifteenth" alone is a date where a date can stand, and no noun follows.
     let ends = words.text(at + the + used).is_none_or(|next| {
-        matches!(next, "and" | "but" | "so" | "or" | "at" | "if" | "for" | "they" | "he" | "she")
+        matches!(
+            next,
+            "and" | "but" | "so" | "or" | "at" | "if" | "for" | "they" | "he" | "she"
+        )
     });
     let after_date_word = before.is_some_and(|last| {
         last.when().is_some()
             || last.is(Class::Hearsay)
             || matches!(
                 last.text.as_str(),
-                "on" | "by" | "is" | "'s" | "till" | "until" | "was" | "for" | "before" | "of"
-                    | "not before" | "are"
+                "on" | "by"
+                    | "is"
+                    | "'s"
+                    | "till"
+                    | "until"
+                    | "was"
+                    | "for"
+                    | "before"
+                    | "of"
+                    | "not before"
+                    | "are"
             )
     });
     let dated = ends && after_date_word && (the == 1 || last_is_day(before));
@@ -436,7 +521,15 @@ fn last_is_day(before: Option<&Token>) -> bool {
 }
 
 fn time_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usize)> {
-    let at_time = |time: Time, used: usize| (When { day: None, time: Some(time) }, used);
+    let at_time = |time: Time, used: usize| {
+        (
+            When {
+                day: None,
+                time: Some(time),
+            },
+            used,
+        )
+    };
     if words.is(at, &["noon", "midday", "lunchtime"]) {
         return Some(at_time(Time::constant(12, 0, 0, 0), 1));
     }
@@ -457,26 +550,36 @@ fn time_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, us
             return Some(at_time(clock(hour, 0, Some(late))?, 2));
         }
     }
-    let day_part = words.is(at + 1, &["this"]) && words.is(at + 2, &["morning", "afternoon", "evening"])
-        || words.is(at + 1, &["in"]) && words.is(at + 2, &["the"]) && words.is(at + 3, &["morning", "afternoon", "evening"]);
+    let day_part = words.is(at + 1, &["this"])
+        && words.is(at + 2, &["morning", "afternoon", "evening"])
+        || words.is(at + 1, &["in"])
+            && words.is(at + 2, &["the"])
+            && words.is(at + 3, &["morning", "afternoon", "evening"]);
     if day_part && before.is_some_and(|last| last.text == "at") {
         return Some(at_time(clock(hour, 0, None)?, 1));
     }
     let thing_at = before.is_some_and(|last| last.text == "at")
         && words.text(at + 1).is_none()
-        && at.checked_sub(2).and_then(|two| words.0.get(two)).is_some_and(|token| {
-            token.is(Class::Thing) && !token.any(&[Class::AbleNoun, Class::Read])
-        })
+        && at
+            .checked_sub(2)
+            .and_then(|two| words.0.get(two))
+            .is_some_and(|token| {
+                token.is(Class::Thing) && !token.any(&[Class::AbleNoun, Class::Read])
+            })
         && at <= 3;
     if thing_at {
         return Some(at_time(clock(hour, 0, None)?, 1));
     }
     // A bare number is an hour only beside a day, or after a word that wants one.
     let beside = before.is_some_and(|last| {
-        last.when().is_some_and(|when| when.time.is_none() && when.day.is_some())
+        last.when()
+            .is_some_and(|when| when.time.is_none() && when.day.is_some())
     });
     let about = before.is_some_and(|last| {
-        matches!(last.text.as_str(), "about" | "around" | "at" | "by" | "before" | "till" | "until")
+        matches!(
+            last.text.as_str(),
+            "about" | "around" | "at" | "by" | "before" | "till" | "until"
+        )
     });
     let day_follows = words.is(at + 1, &["tomorrow", "today", "tonight"])
         || words.weekday(at + 1).is_some()
@@ -484,11 +587,13 @@ fn time_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, us
     let day_precedes = at.checked_sub(2).is_some_and(|two| {
         let back = words.0.get(two);
         back.is_some_and(|token| {
-            matches!(token.text.as_str(), "today" | "tomorrow" | "yesterday" | "night" | "tonight")
-                || WEEKDAYS.iter().any(|(name, _)| *name == token.text)
+            matches!(
+                token.text.as_str(),
+                "today" | "tomorrow" | "yesterday" | "night" | "tonight"
+            ) || WEEKDAYS.iter().any(|(name, _)| *name == token.text)
         })
     });
-    let hourly = (beside && !words.text(at + 1).is_some_and(|next| next == "of"))
+    let hourly = (beside && words.text(at + 1).is_none_or(|next| next != "of"))
         || (about && (day_follows || day_precedes));
     if !hourly || words.text(at + 1).is_some_and(|next| next == "by") {
         return None;

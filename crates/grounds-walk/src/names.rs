@@ -51,7 +51,10 @@ impl Names {
         parts.sort();
         parts.dedup();
         let roles = vocabulary.people.iter().map(|person| {
-            std::iter::once(&person.name).chain(&person.also).flat_map(|name| split_words(name)).collect()
+            std::iter::once(&person.name)
+                .chain(&person.also)
+                .flat_map(|name| split_words(name))
+                .collect()
         });
         let first_words = vocabulary.places.iter().map(|place| {
             let words = stems(&place.name);
@@ -84,7 +87,11 @@ impl Names {
                     let mut text: Vec<&str> = words.iter().map(|word| word.text.as_str()).collect();
                     if let What::Person(i) = what {
                         let role = self.roles.get(i).map(Vec::as_slice).unwrap_or_default();
-                        let new: Vec<&str> = role.iter().map(String::as_str).filter(|word| !text.contains(word)).collect();
+                        let new: Vec<&str> = role
+                            .iter()
+                            .map(String::as_str)
+                            .filter(|word| !text.contains(word))
+                            .collect();
                         text.extend(new);
                     }
                     out.push(Token {
@@ -106,8 +113,14 @@ impl Names {
     /// The places whose names begin as the name of a place does: the rooms of one flat.
     pub(crate) fn beside(&self, place: usize) -> Vec<usize> {
         let begin = self.first_words.get(place);
-        let same = |other: &Option<String>| begin.is_some_and(|begin| begin.is_some() && begin == other);
-        self.first_words.iter().enumerate().filter(|(_, other)| same(other)).map(|(i, _)| i).collect()
+        let same =
+            |other: &Option<String>| begin.is_some_and(|begin| begin.is_some() && begin == other);
+        self.first_words
+            .iter()
+            .enumerate()
+            .filter(|(_, other)| same(other))
+            .map(|(i, _)| i)
+            .collect()
     }
 
     /// The places whose names hold all the words: `mezzanine` for a mezzanine bedroom, `flat one`
@@ -136,11 +149,12 @@ impl Names {
 /// Whether a name is a thing's in the trade: `tile` for a tiler would take every tile for one.
 fn is_a_thing(name: &str) -> bool {
     let words = split_words(name);
-    words.len() == 1 && words.iter().all(|word| {
-        let classes = lexicon().word(word);
-        classes.any(&[Class::Thing, Class::Act, Class::Done, Class::AbleNoun]) && !classes.has(Class::Person)
-            || stem(word) == "heat"
-    })
+    words.len() == 1
+        && words.iter().all(|word| {
+            let classes = lexicon().word(word);
+            classes.any(&[Class::Thing, Class::Act, Class::Done, Class::AbleNoun])
+                && !classes.has(Class::Person)
+        })
 }
 
 fn stems(name: &str) -> Vec<String> {
@@ -153,7 +167,9 @@ fn stems(name: &str) -> Vec<String> {
 
 /// The stem of a word of a name; figures are the same as words.
 fn name_stem(word: &str) -> String {
-    const DIGITS: [&str; 10] = ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"];
+    const DIGITS: [&str; 10] = [
+        "zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine",
+    ];
     let digit = word.parse::<usize>().ok().and_then(|n| DIGITS.get(n));
     stem(digit.copied().unwrap_or(word))
 }
@@ -187,14 +203,20 @@ fn find(
         })
     };
     let mut near: Vec<(usize, usize)> = Vec::new();
-    let candidates = names
-        .get(&first)
-        .into_iter()
-        .chain(names.iter().filter(|(n, _)| **n != first && sounds_alike(n, &first)).map(|(_, l)| l));
+    let candidates = names.get(&first).into_iter().chain(
+        names
+            .iter()
+            .filter(|(n, _)| **n != first && sounds_alike(n, &first))
+            .map(|(_, l)| l),
+    );
     for list in candidates {
         for (name, i) in list {
-            let verbal = tokens.get(at).is_some_and(|t| t.text.ends_with("ing") || t.text.ends_with("ed"));
-            if name.len() == 1 && (name.first() != Some(&first) || verbal && !first.ends_with("ing")) {
+            let verbal = tokens
+                .get(at)
+                .is_some_and(|t| t.text.ends_with("ing") || t.text.ends_with("ed"));
+            if name.len() == 1
+                && (name.first() != Some(&first) || verbal && !first.ends_with("ing"))
+            {
                 continue;
             }
             if fits(name, 0) {
@@ -204,14 +226,17 @@ fn find(
             }
         }
     }
-    near.into_iter().max_by_key(|(used, _)| *used).map(|(used, i)| (i, used))
+    near.into_iter()
+        .max_by_key(|(used, _)| *used)
+        .map(|(used, i)| (i, used))
 }
 
 /// Whether two stems are one slip apart, as recognisers slip: only for words long enough, and
 /// only if the heard one is no word of the trade's own.
 fn sounds_alike(name: &str, heard: &str) -> bool {
     let (long, short) = (name.len().max(heard.len()), name.len().min(heard.len()));
-    if short < 5 || long > 20 || long - short > 2 {
+    let same_start = name.chars().next() == heard.chars().next();
+    if !same_start || short < 5 || long > 20 || long - short > 2 {
         return false;
     }
     let allowed = if short >= 8 { 2 } else { 1 };

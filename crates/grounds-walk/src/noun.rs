@@ -71,7 +71,10 @@ impl Noun {
             if token.text == "'s" || token.mark().is_some() {
                 continue;
             }
-            if token.what == What::Word && token.is(Class::Prep) && !token.any(&[Class::Side, Class::Thing]) {
+            if token.what == What::Word
+                && token.is(Class::Prep)
+                && !token.any(&[Class::Side, Class::Thing])
+            {
                 after_preposition |= !noun.words.is_empty();
                 continue;
             }
@@ -81,7 +84,7 @@ impl Noun {
             if let Some(amount) = token.amount() {
                 // "three walls" and "two coats" keep their count; a length is no name.
                 let counts = amount.unit == crate::numbers::Unit::None
-                    && next.is_some_and(|next| is_content(next))
+                    && next.is_some_and(is_content)
                     || amount.unit == crate::numbers::Unit::Coat;
                 if !counts {
                     continue;
@@ -131,7 +134,12 @@ impl Noun {
     /// Whether a word of the other's first words is among this one's.
     pub(crate) fn head_shares(&self, other: &Self) -> bool {
         other.words.iter().take(2).any(|word| {
-            word.len() > 2 && !matches!(word.as_str(), "two" | "three" | "four" | "men" | "new" | "one") && self.words.iter().any(|known| stem(known) == stem(word))
+            word.len() > 2
+                && !matches!(
+                    word.as_str(),
+                    "two" | "three" | "four" | "men" | "new" | "one"
+                )
+                && self.words.iter().any(|known| stem(known) == stem(word))
         })
     }
 

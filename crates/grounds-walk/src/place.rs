@@ -20,16 +20,63 @@ pub(crate) struct Move {
 fn leads(token: &Token) -> bool {
     token.mark().is_some()
         || token.what == What::Word
-            && (token.any(&[Class::Filler, Class::Conj, Class::Det, Class::Adv, Class::Particle, Class::Level])
-                || matches!(
-                    token.text.as_str(),
-                    "in" | "into" | "to" | "back" | "up" | "down" | "over" | "through" | "out"
-                        | "going" | "go" | "heading" | "head" | "on" | "onto" | "next" | "at"
-                        | "it" | "'s" | "is" | "we" | "are" | "i" | "am" | "come" | "coming"
-                        | "start" | "starting" | "first" | "last" | "same" | "for" | "and" | "this"
-                        | "that" | "off" | "across" | "inside" | "outside" | "walking" | "moving"
-                        | "by" | "up to" | "down to" | "out to" | "let us" | "upstairs" | "downstairs"
-                ))
+            && (token.any(&[
+                Class::Filler,
+                Class::Conj,
+                Class::Det,
+                Class::Adv,
+                Class::Particle,
+                Class::Level,
+            ]) || matches!(
+                token.text.as_str(),
+                "in" | "into"
+                    | "to"
+                    | "back"
+                    | "up"
+                    | "down"
+                    | "over"
+                    | "through"
+                    | "out"
+                    | "going"
+                    | "go"
+                    | "heading"
+                    | "head"
+                    | "on"
+                    | "onto"
+                    | "next"
+                    | "at"
+                    | "it"
+                    | "'s"
+                    | "is"
+                    | "we"
+                    | "are"
+                    | "i"
+                    | "am"
+                    | "come"
+                    | "coming"
+                    | "start"
+                    | "starting"
+                    | "first"
+                    | "last"
+                    | "same"
+                    | "for"
+                    | "and"
+                    | "this"
+                    | "that"
+                    | "off"
+                    | "across"
+                    | "inside"
+                    | "outside"
+                    | "walking"
+                    | "moving"
+                    | "by"
+                    | "up to"
+                    | "down to"
+                    | "out to"
+                    | "let us"
+                    | "upstairs"
+                    | "downstairs"
+            ))
 }
 
 /// Words that may stand beside a place's name without saying anything more.
@@ -38,8 +85,20 @@ fn idle_beside(token: &Token) -> bool {
         && (token.any(&[Class::Filler, Class::Adv, Class::Det, Class::Level])
             || matches!(
                 token.text.as_str(),
-                "itself" | "again" | "room" | "now" | "up here" | "then" | "big" | "little" | "small" | "bit"
-                    | "on the left" | "side" | "proper" | "area"
+                "itself"
+                    | "again"
+                    | "room"
+                    | "now"
+                    | "up here"
+                    | "then"
+                    | "big"
+                    | "little"
+                    | "small"
+                    | "bit"
+                    | "on the left"
+                    | "side"
+                    | "proper"
+                    | "area"
             ))
 }
 
@@ -54,11 +113,12 @@ pub(crate) fn change(tokens: &[Token], names: &Names, area: &[usize]) -> Option<
     let lead = tokens.iter().take_while(|token| leads(token)).count();
     let named = tokens.get(lead)?;
     if let What::Place(place) = named.what {
-        let prepositional = tokens
-            .get(..lead)
-            .unwrap_or_default()
-            .iter()
-            .any(|token| matches!(token.text.as_str(), "in" | "into" | "to" | "at" | "on" | "back in"));
+        let prepositional = tokens.get(..lead).unwrap_or_default().iter().any(|token| {
+            matches!(
+                token.text.as_str(),
+                "in" | "into" | "to" | "at" | "on" | "back in"
+            )
+        });
         let after = tokens.get(lead + 1..).unwrap_or_default();
         let beside = after.iter().take_while(|token| idle_beside(token)).count();
         let next = after.get(beside);
@@ -76,7 +136,11 @@ pub(crate) fn change(tokens: &[Token], names: &Names, area: &[usize]) -> Option<
         let place = match places.as_slice() {
             [only] => Some(*only),
             several => {
-                let near: Vec<usize> = several.iter().filter(|place| area.contains(place)).copied().collect();
+                let near: Vec<usize> = several
+                    .iter()
+                    .filter(|place| area.contains(place))
+                    .copied()
+                    .collect();
                 match near.as_slice() {
                     [only] => Some(*only),
                     _ => None,
@@ -104,13 +168,19 @@ fn part_of_name(tokens: &[Token], lead: usize, names: &Names) -> Option<(Vec<usi
     let words: Vec<String> = said
         .iter()
         .enumerate()
-        .filter(|(at, token)| !idle_beside(token) && token.text != "of" || *at > 0 && token.text.len() == 1)
+        .filter(|(at, token)| {
+            !idle_beside(token) && token.text != "of" || *at > 0 && token.text.len() == 1
+        })
         .map(|(_, token)| token)
         .flat_map(|token| token.text.split(' ').map(str::to_owned))
         .collect();
-    let plain = said
-        .iter()
-        .all(|token| token.what == What::Word && (idle_beside(token) || is_content(token) || matches!(token.text.as_str(), "one" | "of")) || token.amount().is_some());
+    let plain = said.iter().all(|token| {
+        token.what == What::Word
+            && (idle_beside(token)
+                || is_content(token)
+                || matches!(token.text.as_str(), "one" | "of"))
+            || token.amount().is_some()
+    });
     let telling = words.len() > 1 || said.iter().any(|token| token.is(Class::Room));
     if !plain || words.is_empty() || words.len() > 3 || !telling {
         return None;

@@ -77,10 +77,15 @@ impl Proposal {
 }
 
 /// From this confidence on a proposal counts as surely read.
-pub const SURE: u8 = 85;
+pub(crate) const SURE: u8 = 85;
 
 /// A fact as a proposal.
-pub(crate) fn propose(fact: &Fact, vocabulary: &Vocabulary, sentence: &str, at_ms: Option<u64>) -> Proposal {
+pub(crate) fn propose(
+    fact: &Fact,
+    vocabulary: &Vocabulary,
+    sentence: &str,
+    at_ms: Option<u64>,
+) -> Proposal {
     let thing = fact.thing.text();
     Proposal {
         place: fact.place,
@@ -114,7 +119,12 @@ pub(crate) fn propose(fact: &Fact, vocabulary: &Vocabulary, sentence: &str, at_m
 
 /// The other cues of a fact, each once.
 fn also(fact: &Fact) -> Vec<usize> {
-    let mut cues: Vec<usize> = fact.also.iter().copied().filter(|cue| *cue != fact.cue).collect();
+    let mut cues: Vec<usize> = fact
+        .also
+        .iter()
+        .copied()
+        .filter(|cue| *cue != fact.cue)
+        .collect();
     cues.sort_unstable();
     cues.dedup();
     cues
@@ -133,7 +143,9 @@ fn matching(thing: &str, place: Option<usize>, vocabulary: &Vocabulary) -> Vec<u
         .things
         .iter()
         .enumerate()
-        .filter(|(_, thing)| thing.place.is_none() || here.is_none() || thing.place.as_deref() == here)
+        .filter(|(_, thing)| {
+            thing.place.is_none() || here.is_none() || thing.place.as_deref() == here
+        })
         .filter_map(|(i, thing)| {
             let best = thing
                 .names
@@ -148,5 +160,9 @@ fn matching(thing: &str, place: Option<usize>, vocabulary: &Vocabulary) -> Vec<u
         })
         .collect();
     scored.sort_by_key(|(score, i)| (std::cmp::Reverse(*score), *i));
-    scored.into_iter().take(MOST_MATCHES).map(|(_, i)| i).collect()
+    scored
+        .into_iter()
+        .take(MOST_MATCHES)
+        .map(|(_, i)| i)
+        .collect()
 }

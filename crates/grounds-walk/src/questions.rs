@@ -71,21 +71,38 @@ pub(crate) fn matters(sentence: &Sentence) -> bool {
             || token.when().is_some()
             || token.what == What::Word
                 && telling(token.classes)
-                && !(token.is(Class::Wrong) && token.any(&[Class::Particle, Class::Prep, Class::Side]))
+                && !(token.is(Class::Wrong)
+                    && token.any(&[Class::Particle, Class::Prep, Class::Side]))
     });
-    let told_figure = tokens.iter().any(|token| token.amount().is_some()) && tokens.iter().any(|token| token.is(Class::Hearsay));
+    let told_figure = tokens.iter().any(|token| token.amount().is_some())
+        && tokens.iter().any(|token| token.is(Class::Hearsay));
     let known = tokens.iter().any(|token| {
-        token.any(&[Class::Thing, Class::AbleNoun, Class::TestNoun, Class::FaultNoun, Class::Room, Class::Need, Class::Decision])
-            || matches!(token.what, What::Place(_) | What::Person(_))
+        token.any(&[
+            Class::Thing,
+            Class::AbleNoun,
+            Class::TestNoun,
+            Class::FaultNoun,
+            Class::Room,
+            Class::Need,
+            Class::Decision,
+        ]) || matches!(token.what, What::Place(_) | What::Person(_))
             || token.amount().is_some_and(|amount| amount.said)
     });
-    let about_people = tokens.first().is_some_and(|token| token.any(&[Class::FirstPerson, Class::ThirdPerson])) && !known;
-    let orders = tokens.iter().any(|token| token.is(Class::Act) && !token.is(Class::Soft));
+    let about_people = tokens
+        .first()
+        .is_some_and(|token| token.any(&[Class::FirstPerson, Class::ThirdPerson]))
+        && !known;
+    let orders = tokens
+        .iter()
+        .any(|token| token.is(Class::Act) && !token.is(Class::Soft));
     let things = tokens
         .iter()
         .filter(|token| is_content(token) && !token.any(&[Class::Soft, Class::Person]))
         .count();
-    !idle && !sentence.asks && !about_people && (told_figure || (telling || orders) && things >= 1 && tokens.len() >= 3)
+    !idle
+        && !sentence.asks
+        && !about_people
+        && (told_figure || (telling || orders) && things >= 1 && tokens.len() >= 3)
 }
 
 fn telling(classes: Classes) -> bool {
@@ -105,10 +122,17 @@ pub(crate) fn ask(
         let covered = proposals
             .iter()
             .any(|proposal| proposal.cue == cue || proposal.also.contains(&cue))
-            || proposals.iter().any(|proposal| proposal.sentence_number == i)
+            || proposals
+                .iter()
+                .any(|proposal| proposal.sentence_number == i)
             || questions.last().is_some_and(|question| question.cue == cue);
         let place = reader.places.get(i).copied().flatten();
-        let opening = place.is_none() && cue == 0 || reader.is_closing(i) && !reader.facts.iter().any(|fact| fact.sentence == i && !fact.dropped);
+        let opening = place.is_none() && cue == 0
+            || reader.is_closing(i)
+                && !reader
+                    .facts
+                    .iter()
+                    .any(|fact| fact.sentence == i && !fact.dropped);
         if covered || opening || !matters(sentence) {
             continue;
         }

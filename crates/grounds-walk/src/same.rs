@@ -20,11 +20,30 @@ fn stems_of(name: &str) -> Vec<String> {
         .iter()
         .filter(|token| token.mark().is_none())
         .filter(|token| {
-            !token.any(&[Class::Det, Class::Prep, Class::Conj, Class::Be, Class::Pron, Class::Not])
-                || token.any(&[Class::Side, Class::Particle]) && token.text.len() > 3
+            !token.any(&[
+                Class::Det,
+                Class::Prep,
+                Class::Conj,
+                Class::Be,
+                Class::Pron,
+                Class::Not,
+            ]) || token.any(&[Class::Side, Class::Particle]) && token.text.len() > 3
         })
-        .flat_map(|token| token.text.split(' ').collect::<Vec<_>>().into_iter().map(str::to_owned).collect::<Vec<_>>())
-        .filter(|word| !matches!(word.as_str(), "of" | "out" | "the" | "in" | "to" | "on" | "and" | "or"))
+        .flat_map(|token| {
+            token
+                .text
+                .split(' ')
+                .collect::<Vec<_>>()
+                .into_iter()
+                .map(str::to_owned)
+                .collect::<Vec<_>>()
+        })
+        .filter(|word| {
+            !matches!(
+                word.as_str(),
+                "of" | "out" | "the" | "in" | "to" | "on" | "and" | "or"
+            )
+        })
         .map(|word| stem(&word))
         .collect()
 }

@@ -21,8 +21,6 @@ pub(crate) struct Sentence {
     pub(crate) tokens: Vec<Token>,
     /// Whether it ends with a question mark.
     pub(crate) asks: bool,
-    /// Who speaks.
-    pub(crate) speaker: Option<String>,
 }
 
 impl Sentence {
@@ -35,12 +33,7 @@ impl Sentence {
 /// The sentences of the cues. Where talk flows over the cues (they are cut by time, as recognisers
 /// do), a cue without a mark at its end goes on in the next one if marks are set at all and the
 /// same person speaks.
-pub(crate) fn sentences(
-    cues: &[Cue],
-    flows: bool,
-    names: &Names,
-    units: Units,
-) -> Vec<Sentence> {
+pub(crate) fn sentences(cues: &[Cue], flows: bool, names: &Names, units: Units) -> Vec<Sentence> {
     let marked = cues.iter().filter(|cue| ends(&cue.text)).count();
     let marks = flows && marked * 2 >= cues.len();
     let mut out = Vec::new();
@@ -48,26 +41,27 @@ pub(crate) fn sentences(
     let mut speaker: Option<String> = None;
     for (i, cue) in cues.iter().enumerate() {
         if cue.speaker != speaker {
-            close(&mut out, &mut open, false, &speaker, names, units);
+            close(&mut out, &mut open, false, names, units);
             speaker.clone_from(&cue.speaker);
         }
         for token in without_restarts(without_hesitation(tokenise(&cue.text, i))) {
             match token.mark() {
                 Some(mark @ ('.' | '?')) => {
-                    close(&mut out, &mut open, mark == '?', &speaker, names, units);
+                    close(&mut out, &mut open, mark == '?', names, units);
                 }
                 _ => open.push(token),
             }
             if open.len() >= LONGEST {
-                close(&mut out, &mut open, false, &speaker, names, units);
+                close(&mut out, &mut open, false, names, units);
             }
         }
         let hangs = open.last().is_some_and(hangs);
-        if !(marks && !ends(&cue.text)) && !hangs {
-            close(&mut out, &mut open, false, &speaker, names, units);
+        let over = !marks || ends(&cue.text);
+        if over && !hangs {
+            close(&mut out, &mut open, false, names, units);
         }
     }
-    close(&mut out, &mut open, false, &speaker, names, units);
+    close(&mut out, &mut open, false, names, units);
     out
 }
 
@@ -76,7 +70,10 @@ fn without_hesitation(tokens: Vec<Token>) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     let mut hesitated = false;
     for token in tokens {
-        if matches!(token.text.as_str(), "er" | "um" | "uh" | "erm" | "eh" | "hmm") {
+        if matches!(
+            token.text.as_str(),
+            "er" | "um" | "uh" | "erm" | "eh" | "hmm"
+        ) {
             if out.last().is_some_and(|last| last.mark() == Some(',')) {
                 out.pop();
             }
@@ -95,9 +92,18 @@ fn without_restarts(tokens: Vec<Token>) -> Vec<Token> {
     for (at, token) in tokens.iter().enumerate() {
         let next = tokens.get(at + 1).filter(|_| token.mark() == Some(','));
         if let Some(next) = next {
-            let start = out.iter().rposition(|t| t.mark().is_some()).map_or(0, |at| at + 1);
-            let said: String = out.get(start..).unwrap_or_default().iter().map(|t| t.text.as_str()).collect();
-            let restarts = out.len() - start <= 2 && said != next.text && sounds_like(&said, &next.text);
+            let start = out
+                .iter()
+                .rposition(|t| t.mark().is_some())
+                .map_or(0, |at| at + 1);
+            let said: String = out
+                .get(start..)
+                .unwrap_or_default()
+                .iter()
+                .map(|t| t.text.as_str())
+                .collect();
+            let restarts =
+                out.len() - start <= 2 && said != next.text && sounds_like(&said, &next.text);
             if restarts {
                 out.truncate(start);
                 continue;
@@ -110,7 +116,8 @@ fn without_restarts(tokens: Vec<Token>) -> Vec<Token> {
 
 /// Whether two words sound nearly alike: the same first letter and nearly the same consonants.
 fn sounds_like(said: &str, meant: &str) -> bool {
-    let key = |word: &str| -> String { word.chars().filter(|c| !"aeiouyw'".contains(*c)).collect() };
+    let key =
+        |word: &str| -> String { word.chars().filter(|c| !"aeiouyw'".contains(*c)).collect() };
     let near = said.len() >= 4 && meant.len() >= 4 && said.len() <= 20 && meant.len() <= 20;
     near && said.chars().next() == meant.chars().next()
         && strsim::damerau_levenshtein(said, meant) <= 2
@@ -130,24 +137,13 @@ fn hangs(token: &Token) -> bool {
         )
 }
 
-fn close(
-    out: &mut Vec<Sentence>,
-    open: &mut Vec<Token>,
-    asks: bool,
-    speaker: &Option<String>,
-    names: &Names,
-    units: Units,
-) {
+fn close(out: &mut Vec<Sentence>, open: &mut Vec<Token>, asks: bool, names: &Names, units: Units) {
     let words = names.mark(std::mem::take(open));
     let numbered = numbers::mark(classify(words), units);
     let mut tokens = dates::mark(numbered);
     give_missing_classes(&mut tokens);
     if !tokens.iter().all(|token| token.mark().is_some()) {
-        out.push(Sentence {
-            tokens,
-            asks,
-            speaker: speaker.clone(),
-        });
+        out.push(Sentence { tokens, asks });
     }
 }
 

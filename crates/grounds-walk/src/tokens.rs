@@ -134,7 +134,9 @@ fn pieces(text: &str) -> Vec<Piece> {
             '\'' | '’' if before.is_ascii_digit() => push_all(&mut pieces, &mut word, "ft"),
             '\'' if word.is_empty() && next == 'e' && at(i + 2) == 'm' => word.push('\''),
             '.' | ',' | '/' | ':' if in_figure => word.push(c),
-            '"' | '”' | '″' if before.is_ascii_digit() => push_all(&mut pieces, &mut word, "in"),
+            '"' | '”' | '″' if before.is_ascii_digit() => {
+                push_all(&mut pieces, &mut word, "in")
+            }
             '%' | '°' => {
                 end(&mut pieces, &mut word);
                 word.push(c);
@@ -153,8 +155,10 @@ fn pieces(text: &str) -> Vec<Piece> {
             _ if c.is_alphanumeric() => {
                 // "900mm" is a number and a unit, "15th" is one word.
                 let turns = before.is_ascii_digit() && c.is_alphabetic();
-                let ordinal = matches!((c.to_ascii_lowercase(), next.to_ascii_lowercase()),
-                    ('s', 't') | ('n', 'd') | ('r', 'd') | ('t', 'h'));
+                let ordinal = matches!(
+                    (c.to_ascii_lowercase(), next.to_ascii_lowercase()),
+                    ('s', 't') | ('n', 'd') | ('r', 'd') | ('t', 'h')
+                );
                 if turns && !ordinal && word.starts_with(|d: char| d.is_ascii_digit()) {
                     end(&mut pieces, &mut word);
                 }

@@ -60,10 +60,19 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
             .map_or((String::new(), None), |cue| (cue.text.clone(), cue.at_ms))
     };
     let mut proposals: Vec<Proposal> = Vec::new();
-    for fact in reader.facts.iter().filter(|fact| !fact.dropped && fact.confidence >= LEAST) {
+    for fact in reader
+        .facts
+        .iter()
+        .filter(|fact| !fact.dropped && fact.confidence >= LEAST)
+    {
         let (sentence, at_ms) = said(fact.cue);
         let proposal = propose(fact, vocabulary, &sentence, at_ms);
-        if !proposals.iter().rev().take(20).any(|known| repeats(known, &proposal)) {
+        if !proposals
+            .iter()
+            .rev()
+            .take(20)
+            .any(|known| repeats(known, &proposal))
+        {
             proposals.push(proposal);
         }
     }
@@ -79,7 +88,23 @@ const LEAST: u8 = 72;
 
 /// Words that begin the last words of a walk.
 const LAST_WORDS: [&str; 17] = [
-    "right", "okay", "ok", "all right", "alright", "so", "done", "that's it", "that's", "that concludes", "that is", "that", "anyway", "list", "grand", "well", "to do",
+    "right",
+    "okay",
+    "ok",
+    "all right",
+    "alright",
+    "so",
+    "done",
+    "that's it",
+    "that's",
+    "that concludes",
+    "that is",
+    "that",
+    "anyway",
+    "list",
+    "grand",
+    "well",
+    "to do",
 ];
 
 /// Whether a cue at the end of the talk sums up: it begins as last words do.
@@ -89,7 +114,8 @@ fn sums_up(cues: &[crate::transcript::Cue], at: usize) -> bool {
     };
     let head = cue.text.to_lowercase();
     LAST_WORDS.iter().any(|word| {
-        head.strip_prefix(word).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+        head.strip_prefix(word)
+            .is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
     })
 }
 

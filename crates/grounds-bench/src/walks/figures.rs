@@ -50,9 +50,9 @@ fn scale_of(unit: &str) -> (f64, String) {
 }
 
 const UNITS: [&str; 38] = [
-    "mm", "cm", "m", "in", "ft", "%", "C", "F", "°C", "°F", "kg", "lb", "sq", "psi", "bar", "Pa", "Btu/h",
-    "Btu", "cfm", "l/s", "W", "kW", "V", "A", "lux", "h", "min", "days", "weeks", "inch", "inches", "feet",
-    "foot", "percent", "degrees", "l", "mil", "megohm",
+    "mm", "cm", "m", "in", "ft", "%", "C", "F", "°C", "°F", "kg", "lb", "sq", "psi", "bar", "Pa",
+    "Btu/h", "Btu", "cfm", "l/s", "W", "kW", "V", "A", "lux", "h", "min", "days", "weeks", "inch",
+    "inches", "feet", "foot", "percent", "degrees", "l", "mil", "megohm",
 ];
 
 /// The numbers that a text states before its first bracket, semicolon or colon.
@@ -94,11 +94,23 @@ pub(super) fn all(text: &str) -> Vec<Stated> {
         let Some(number) = number(digits) else {
             continue;
         };
-        let next = words.get(i + 1).map(|next| next.trim_matches([',', '.', ')', '(', ';']));
-        let after = if stuck.is_empty() { next.unwrap_or_default() } else { stuck };
-        let mut unit = UNITS.iter().find(|unit| **unit == after).map(|unit| (*unit).to_owned());
+        let next = words
+            .get(i + 1)
+            .map(|next| next.trim_matches([',', '.', ')', '(', ';']));
+        let after = if stuck.is_empty() {
+            next.unwrap_or_default()
+        } else {
+            stuck
+        };
+        let mut unit = UNITS
+            .iter()
+            .find(|unit| **unit == after)
+            .map(|unit| (*unit).to_owned());
         if unit.as_deref() == Some("sq") {
-            let which = words.get(i + 2).map(|w| w.trim_matches([',', '.'])).unwrap_or_default();
+            let which = words
+                .get(i + 2)
+                .map(|w| w.trim_matches([',', '.']))
+                .unwrap_or_default();
             unit = Some(format!("sq {which}"));
         }
         raw.push((number, unit));
@@ -113,7 +125,10 @@ pub(super) fn all(text: &str) -> Vec<Stated> {
     raw.into_iter()
         .map(|(number, unit)| {
             let (scale, unit) = scale_of(&unit.unwrap_or_default());
-            Stated { number: number * scale, unit }
+            Stated {
+                number: number * scale,
+                unit,
+            }
         })
         .collect()
 }
@@ -140,7 +155,11 @@ fn without_dates(text: &str) -> String {
     let mut out = Vec::new();
     let mut at = 0;
     while let Some(word) = words.get(at) {
-        let three = |i: usize| words.get(at + i).map(|w| w.trim_matches([',', '.', ';', '(', ')']));
+        let three = |i: usize| {
+            words
+                .get(at + i)
+                .map(|w| w.trim_matches([',', '.', ';', '(', ')']))
+        };
         let dated = three(0)
             .zip(three(1))
             .is_some_and(|(day, month)| date(day, month, "2027").is_some());

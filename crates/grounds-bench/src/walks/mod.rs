@@ -17,7 +17,10 @@ pub use read::{Row, Scripted, read};
 pub use report::{list, print};
 pub use score::{Score, Scored, score};
 
-use std::{io::{self, Write}, time::{Duration, Instant}};
+use std::{
+    io::{self, Write},
+    time::{Duration, Instant},
+};
 
 /// Reads and scores walks, and prints each and all.
 ///

@@ -61,7 +61,13 @@ pub fn read(file: &str) -> Result<Vec<Scripted>, String> {
 fn one(part: &str, name: &str) -> Result<Scripted, String> {
     let known = paragraph(part, "**Known before.**").ok_or("no line **Known before.**")?;
     let day = day(&known).ok_or("no day such as Monday 4 October 2027")?;
-    let imperial = ["US units", "Imperial", "imperial", "feet and inches", "Feet and inches"];
+    let imperial = [
+        "US units",
+        "Imperial",
+        "imperial",
+        "feet and inches",
+        "Feet and inches",
+    ];
     let units = if imperial.iter().any(|word| known.contains(word)) {
         Units::Imperial
     } else {
@@ -69,7 +75,10 @@ fn one(part: &str, name: &str) -> Result<Scripted, String> {
     };
     let mut fences = part.split("\n```");
     let talk = fences.nth(1).ok_or("no talk between ``` and ```")?;
-    let talk = talk.split_once('\n').map_or("", |(_, talk)| talk).to_owned();
+    let talk = talk
+        .split_once('\n')
+        .map_or("", |(_, talk)| talk)
+        .to_owned();
     let places = list(&known, "Places:");
     if places.is_empty() {
         return Err("no list such as Places: Hall, Kitchen.".to_owned());
@@ -108,8 +117,18 @@ fn paragraph(part: &str, mark: &str) -> Option<String> {
 }
 
 const MONTHS: [&str; 12] = [
-    "january", "february", "march", "april", "may", "june", "july", "august", "september",
-    "october", "november", "december",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
 ];
 
 /// The first day in a text: `4 October 2027`.
@@ -133,7 +152,12 @@ pub(super) fn date(day: &str, month: &str, year: &str) -> Option<Date> {
         .iter()
         .position(|name| *name == month || month.len() >= 3 && name.starts_with(&month))?;
     let month = i8::try_from(at + 1).ok()?;
-    Date::new(year.parse().ok().filter(|y| *y > 1900)?, month, day.parse().ok()?).ok()
+    Date::new(
+        year.parse().ok().filter(|y| *y > 1900)?,
+        month,
+        day.parse().ok()?,
+    )
+    .ok()
 }
 
 /// Names after a word, up to the full stop that ends the list, each with what its brackets say.
@@ -181,7 +205,11 @@ fn place((name, aside): (String, String)) -> Place {
         .filter(|part| !part.is_empty());
     Place {
         id: name.to_lowercase().replace(' ', "-"),
-        also: if aside.contains('"') { quoted } else { plain.collect() },
+        also: if aside.contains('"') {
+            quoted
+        } else {
+            plain.collect()
+        },
         name,
     }
 }
@@ -230,9 +258,18 @@ fn row(line: &str) -> Option<Row> {
         at_ms,
         place: place.replace("*opt*", "").trim().to_owned(),
         thing: thing.replace("*opt*", "").trim().to_owned(),
-        kind: kind.replace("*opt*", "").replace('`', "").trim().to_lowercase(),
+        kind: kind
+            .replace("*opt*", "")
+            .replace('`', "")
+            .trim()
+            .to_lowercase(),
         stated: stated.replace("*opt*", "").trim().to_owned(),
-        certainty: certainty.replace("*opt*", "").trim().chars().next().unwrap_or('f'),
+        certainty: certainty
+            .replace("*opt*", "")
+            .trim()
+            .chars()
+            .next()
+            .unwrap_or('f'),
         optional,
     })
 }
@@ -258,9 +295,9 @@ fn times(text: &str) -> Vec<u64> {
         .filter_map(|word| {
             let word = word.trim_end_matches('.');
             let (clock, part) = word.split_once('.').unwrap_or((word, "0"));
-            let seconds = clock
-                .split(':')
-                .try_fold(0_u64, |sum, digits| Some(sum * 60 + digits.parse::<u64>().ok()?))?;
+            let seconds = clock.split(':').try_fold(0_u64, |sum, digits| {
+                Some(sum * 60 + digits.parse::<u64>().ok()?)
+            })?;
             let ms: u64 = format!("{part:0<3}").get(..3)?.parse().ok()?;
             Some(seconds * 1000 + ms)
         })

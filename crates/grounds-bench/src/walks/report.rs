@@ -12,7 +12,10 @@ use super::score::{Score, Scored};
 ///
 /// When the writer fails.
 pub fn print(out: &mut impl Write, name: &str, score: &Score) -> io::Result<()> {
-    let precision = share(score.hits_of_said(), score.hits_of_said() + score.false_alarms);
+    let precision = share(
+        score.hits_of_said(),
+        score.hits_of_said() + score.false_alarms,
+    );
     let recall = share(score.hits, score.rows);
     writeln!(out, "{name}")?;
     writeln!(
@@ -28,9 +31,19 @@ pub fn print(out: &mut impl Write, name: &str, score: &Score) -> io::Result<()> 
     line(out, "causes right", score.causes_right, score.causes)?;
     line(out, "certainty right", score.certain, score.hits)?;
     line(out, "firm proposals right", score.firm_right, score.firm)?;
-    line(out, "firm and surely read, right", score.sure_right, score.sure)?;
+    line(
+        out,
+        "firm and surely read, right",
+        score.sure_right,
+        score.sure,
+    )?;
     line(out, "row cues shown", score.row_cues_shown, score.row_cues)?;
-    line(out, "cues without update quiet", score.idle_cues_quiet, score.idle_cues)?;
+    line(
+        out,
+        "cues without update quiet",
+        score.idle_cues_quiet,
+        score.idle_cues,
+    )?;
     writeln!(out, "  questions {}", score.questions)
 }
 
@@ -42,16 +55,28 @@ impl Score {
 }
 
 fn line(out: &mut impl Write, what: &str, right: usize, all: usize) -> io::Result<()> {
-    writeln!(out, "  {what:28} {right:3} of {all:3}  {:.3}", share(right, all))
+    writeln!(
+        out,
+        "  {what:28} {right:3} of {all:3}  {:.3}",
+        share(right, all)
+    )
 }
 
 #[expect(clippy::cast_precision_loss, reason = "counts of a few hundred")]
 fn share(part: usize, whole: usize) -> f64 {
-    if whole == 0 { 1.0 } else { part as f64 / whole as f64 }
+    if whole == 0 {
+        1.0
+    } else {
+        part as f64 / whole as f64
+    }
 }
 
 fn f1(precision: f64, recall: f64) -> f64 {
-    if precision + recall == 0.0 { 0.0 } else { 2.0 * precision * recall / (precision + recall) }
+    if precision + recall == 0.0 {
+        0.0
+    } else {
+        2.0 * precision * recall / (precision + recall)
+    }
 }
 
 /// Prints what was missed, what was a false alarm, and what else is off.
@@ -62,7 +87,11 @@ fn f1(precision: f64, recall: f64) -> f64 {
 pub fn list(out: &mut impl Write, scored: &Scored) -> io::Result<()> {
     for row in &scored.missed {
         let clock = format!("{}:{:02}", row.at_ms / 60_000, row.at_ms / 1000 % 60);
-        writeln!(out, "  MISS {} {clock} | {} | {} | {} | {}", row.number, row.place, row.thing, row.kind, row.stated)?;
+        writeln!(
+            out,
+            "  MISS {} {clock} | {} | {} | {} | {}",
+            row.number, row.place, row.thing, row.kind, row.stated
+        )?;
     }
     for alarm in &scored.alarms {
         writeln!(
@@ -91,7 +120,12 @@ pub(super) fn everything(out: &mut impl Write, cues: &[Cue], walk: &Walk) -> io:
             let readings: Vec<String> = p
                 .readings
                 .iter()
-                .map(|r| format!("{} {} ({:?} {})", r.amount.number, r.amount.unit, r.role, r.at))
+                .map(|r| {
+                    format!(
+                        "{} {} ({:?} {})",
+                        r.amount.number, r.amount.unit, r.role, r.at
+                    )
+                })
                 .collect();
             writeln!(
                 out,

@@ -106,7 +106,9 @@ pub fn score(script: &Scripted, cues: &[Cue], walk: &Walk) -> Scored {
             .and_then(|place| script.vocabulary.places.get(place))
             .map_or("-", |place| place.name.as_str());
         let settled = std::iter::once(&proposal.cue).chain(&proposal.also);
-        let near = settled.into_iter().any(|cue| cue_of(row.at_ms).abs_diff(*cue) <= 1);
+        let near = settled
+            .into_iter()
+            .any(|cue| cue_of(row.at_ms).abs_diff(*cue) <= 1);
         near && (row.place == place || row.place == "-" || row.place.is_empty())
             && kind_fits(&row.kind, proposal.kind)
             && same_thing(&row.thing, &proposal.thing)
@@ -172,7 +174,12 @@ fn hit_row(row: &Row, hit: &Proposal, said: &[&Proposal], scored: &mut Scored) {
     if hit.certainty == certainty {
         score.certain += 1;
     } else {
-        scored.off.push(format!("row {}: {} and not {}", row.number, hit.certainty.word(), row.certainty));
+        scored.off.push(format!(
+            "row {}: {} and not {}",
+            row.number,
+            hit.certainty.word(),
+            row.certainty
+        ));
     }
     if row.kind == "measured" {
         let required = figures::required(&row.stated);
@@ -180,7 +187,9 @@ fn hit_row(row: &Row, hit: &Proposal, said: &[&Proposal], scored: &mut Scored) {
         if !required.is_empty() {
             score.values += 1;
             let readings: Vec<_> = said.iter().flat_map(|p| &p.readings).collect();
-            let all_said = required.iter().all(|want| readings.iter().any(|r| want.is(&r.amount)));
+            let all_said = required
+                .iter()
+                .all(|want| readings.iter().any(|r| want.is(&r.amount)));
             let none_else = hit
                 .readings
                 .iter()
@@ -189,8 +198,16 @@ fn hit_row(row: &Row, hit: &Proposal, said: &[&Proposal], scored: &mut Scored) {
             if all_said && none_else {
                 score.values_right += 1;
             } else {
-                let read: Vec<String> = readings.iter().map(|r| format!("{} {}", r.amount.number, r.amount.unit)).collect();
-                scored.off.push(format!("row {}: read {} for {}", row.number, read.join(", "), row.stated));
+                let read: Vec<String> = readings
+                    .iter()
+                    .map(|r| format!("{} {}", r.amount.number, r.amount.unit))
+                    .collect();
+                scored.off.push(format!(
+                    "row {}: read {} for {}",
+                    row.number,
+                    read.join(", "),
+                    row.stated
+                ));
             }
         }
     } else if let Some(day) = figures::dates(&row.stated).first() {
@@ -199,7 +216,10 @@ fn hit_row(row: &Row, hit: &Proposal, said: &[&Proposal], scored: &mut Scored) {
         if days.contains(day) {
             score.dates_right += 1;
         } else {
-            scored.off.push(format!("row {}: dated {days:?} for {}", row.number, row.stated));
+            scored.off.push(format!(
+                "row {}: dated {days:?} for {}",
+                row.number, row.stated
+            ));
         }
     }
     if row.kind == "blocked" && row.stated.contains("by ") {
@@ -210,7 +230,10 @@ fn hit_row(row: &Row, hit: &Proposal, said: &[&Proposal], scored: &mut Scored) {
         if wanted.iter().any(|word| have.contains(word)) {
             score.causes_right += 1;
         } else {
-            scored.off.push(format!("row {}: blocked by [{cause}] for {}", row.number, row.stated));
+            scored.off.push(format!(
+                "row {}: blocked by [{cause}] for {}",
+                row.number, row.stated
+            ));
         }
     }
 }
@@ -241,12 +264,16 @@ fn coverage(script: &Scripted, walk: &Walk, cue_of: &impl Fn(u64) -> usize, scor
         if shown(cue) {
             scored.score.row_cues_shown += 1;
         } else {
-            scored.off.push(format!("cue {cue} has a row and shows nothing"));
+            scored
+                .off
+                .push(format!("cue {cue} has a row and shows nothing"));
         }
     }
     for cue in idle {
         if shown(cue) {
-            scored.off.push(format!("cue {cue} has no update and shows something"));
+            scored
+                .off
+                .push(format!("cue {cue} has no update and shows something"));
         } else {
             scored.score.idle_cues_quiet += 1;
         }

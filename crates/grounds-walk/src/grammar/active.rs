@@ -1,17 +1,35 @@
 //! Clauses whose verb is a full one: `panel came`, `I scribed the kick`, `door drags on it`.
 
-use super::{Class, Clause, Kind, Noun, Reader, Role, Tense, Token, What, blocked::text_of, copula::by_person, figure, state::{self, State}};
-use crate::{clauses::participle, noun::is_content};
+use super::{
+    Class, Clause, Kind, Noun, Reader, Role, Tense, Token, What,
+    blocked::text_of,
+    figure,
+    parsed::by_person,
+    state::{self, State},
+};
 
 /// What somebody does that changes nothing in the house.
 const NO_WORK: [&str; 26] = [
-    "checked", "looked", "saw", "seen", "noticed", "asked", "told", "called", "rang", "phoned", "texted", "emailed",
-    "counted", "thought", "wanted", "liked", "tried", "walked", "talked", "wondered", "worried", "promised",
-    "needed", "used", "learned", "turned",
+    "checked", "looked", "saw", "seen", "noticed", "asked", "told", "called", "rang", "phoned",
+    "texted", "emailed", "counted", "thought", "wanted", "liked", "tried", "walked", "talked",
+    "wondered", "worried", "promised", "needed", "used", "learned", "turned",
 ];
 
 /// Tools of the one who looks: putting them on something is no work.
-const TOOLS: [&str; 12] = ["tape", "level", "meter", "straightedge", "laser", "square", "torch", "rule", "gauge", "plumb bob", "ball", "finger"];
+const TOOLS: [&str; 12] = [
+    "tape",
+    "level",
+    "meter",
+    "straightedge",
+    "laser",
+    "square",
+    "torch",
+    "rule",
+    "gauge",
+    "plumb bob",
+    "ball",
+    "finger",
+];
 
 impl Reader<'_> {
     /// Reads a clause with a full verb; false if it has none that tells.
@@ -22,14 +40,21 @@ impl Reader<'_> {
 
     /// `I scribed the kick`, `they sent the wrong one`, `glass guy measured yesterday`.
     fn somebody_did(&mut self, tokens: &[Token]) -> bool {
-        if let Some(at) = tokens.iter().position(|t| matches!(t.text.as_str(), "checked" | "counted" | "measured" | "tried" | "pressed"))
-            && by_person(tokens.get(..at).unwrap_or_default())
+        if let Some(at) = tokens.iter().position(|t| {
+            matches!(
+                t.text.as_str(),
+                "checked" | "counted" | "measured" | "tried" | "pressed"
+            )
+        }) && by_person(tokens.get(..at).unwrap_or_default())
         {
             let object = Noun::of(tokens.get(at + 1..).unwrap_or_default());
             if object.is_empty() && tokens.iter().any(|t| t.is(Class::FirstPerson)) {
                 return true;
             }
-            if !object.is_empty() && !object.refers && tokens.iter().any(|t| t.is(Class::FirstPerson)) {
+            if !object.is_empty()
+                && !object.refers
+                && tokens.iter().any(|t| t.is(Class::FirstPerson))
+            {
                 self.subject = Some(object.clone());
                 self.heading = Some((object, self.cue));
                 return true;
@@ -41,8 +66,25 @@ impl Reader<'_> {
         let Some(at) = tokens.iter().position(|t| {
             t.what == What::Word
                 && (state::is_done_word(t)
-                    || t.any(&[Class::FaultVerb, Class::Arrived, Class::Ordered, Class::Started])
-                    || matches!(t.text.as_str(), "did" | "took" | "sent" | "brought" | "gave" | "measured" | "ran out" | "drew" | "made" | "put"))
+                    || t.any(&[
+                        Class::FaultVerb,
+                        Class::Arrived,
+                        Class::Ordered,
+                        Class::Started,
+                    ])
+                    || matches!(
+                        t.text.as_str(),
+                        "did"
+                            | "took"
+                            | "sent"
+                            | "brought"
+                            | "gave"
+                            | "measured"
+                            | "ran out"
+                            | "drew"
+                            | "made"
+                            | "put"
+                    ))
         }) else {
             return false;
         };
@@ -53,17 +95,33 @@ impl Reader<'_> {
         let Some(verb) = tokens.get(at) else {
             return false;
         };
-        if NO_WORK.contains(&verb.text.as_str()) || verb.is(Class::Verb) && !verb.any(&[Class::Done, Class::Arrived]) && !matches!(verb.text.as_str(), "put" | "brought" | "sent" | "took" | "gave" | "made") {
+        if NO_WORK.contains(&verb.text.as_str())
+            || verb.is(Class::Verb)
+                && !verb.any(&[Class::Done, Class::Arrived])
+                && !matches!(
+                    verb.text.as_str(),
+                    "put" | "brought" | "sent" | "took" | "gave" | "made"
+                )
+        {
             return false;
         }
         let object_tokens = tokens.get(at + 1..).unwrap_or_default();
-        if object_tokens.iter().any(|t| TOOLS.contains(&t.text.as_str())) {
+        if object_tokens
+            .iter()
+            .any(|t| TOOLS.contains(&t.text.as_str()))
+        {
             return true;
         }
         let mut object = Noun::of(object_tokens);
-        object.refers |= object_tokens.iter().any(|t| t.is(Class::Pron) && t.what == What::Word);
-        let wrong = object_tokens.iter().any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle, Class::AbleNoun]))
-            || verb.any(&[Class::FaultVerb, Class::Wrong]) && !verb.any(&[Class::Arrived, Class::Particle])
+        object.refers |= object_tokens
+            .iter()
+            .any(|t| t.is(Class::Pron) && t.what == What::Word);
+        let wrong = object_tokens.iter().any(|t| {
+            t.what == What::Word
+                && t.is(Class::Wrong)
+                && !t.any(&[Class::Particle, Class::AbleNoun])
+        }) || verb.any(&[Class::FaultVerb, Class::Wrong])
+            && !verb.any(&[Class::Arrived, Class::Particle])
             || matches!(verb.text.as_str(), "drew");
         let kind = if wrong {
             Kind::Wrong
@@ -73,7 +131,10 @@ impl Reader<'_> {
             Kind::Delivered
         } else if verb.is(Class::Started) {
             Kind::Started
-        } else if matches!(verb.text.as_str(), "took" | "gave" | "made" | "did" | "sent") {
+        } else if matches!(
+            verb.text.as_str(),
+            "took" | "gave" | "made" | "did" | "sent"
+        ) {
             return false;
         } else {
             Kind::Done
@@ -83,7 +144,11 @@ impl Reader<'_> {
         if noun.is_empty() && !noun.refers {
             match &person {
                 Some(name) => {
-                    let named = Noun { words: name.to_lowercase().split(' ').map(str::to_owned).collect(), head: 1, refers: false };
+                    let named = Noun {
+                        words: name.to_lowercase().split(' ').map(str::to_owned).collect(),
+                        head: 1,
+                        refers: false,
+                    };
                     noun = named.with(&Noun::of(std::slice::from_ref(verb)));
                 }
                 None if subject.iter().any(|t| t.is(Class::Person)) => noun = Noun::of(subject),
@@ -92,8 +157,20 @@ impl Reader<'_> {
         }
         let thing = self.resolve(&noun);
         let past = kind != Kind::Next;
-        let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
-        let figures: Vec<_> = if wrong { object_tokens.iter().filter_map(|t| t.amount()).map(|a| figure(*a, Role::Told, String::new())).collect() } else { Vec::new() };
+        let dated = tokens
+            .iter()
+            .find_map(|t| t.when())
+            .copied()
+            .map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
+        let figures: Vec<_> = if wrong {
+            object_tokens
+                .iter()
+                .filter_map(|t| t.amount())
+                .map(|a| figure(*a, Role::Told, String::new()))
+                .collect()
+        } else {
+            Vec::new()
+        };
         let detail = text_of(tokens);
         let confidence = if object_tokens.is_empty() { 74 } else { 82 };
         if let Some(fact) = self.fact(kind, &thing, confidence) {
@@ -107,21 +184,43 @@ impl Reader<'_> {
 
     /// `marek he close it`, `they change the glass`: the plain form told as the past.
     fn plain_verb(&mut self, tokens: &[Token]) -> bool {
-        let Some(at) = tokens.iter().position(|t| t.any(&[Class::ThirdPerson, Class::FirstPerson])) else {
+        let Some(at) = tokens
+            .iter()
+            .position(|t| t.any(&[Class::ThirdPerson, Class::FirstPerson]))
+        else {
             return false;
         };
         let Some(verb) = tokens.get(at + 1).filter(|t| t.what == What::Word) else {
             return false;
         };
-        let work = verb.is(Class::Act) && !verb.any(&[Class::Soft, Class::Talk, Class::Done, Class::Verb, Class::Read, Class::Decide])
-            && !matches!(verb.text.as_str(), "check" | "measure" | "get" | "want" | "need" | "test" | "stop" | "order");
+        let work = verb.is(Class::Act)
+            && !verb.any(&[
+                Class::Soft,
+                Class::Talk,
+                Class::Done,
+                Class::Verb,
+                Class::Read,
+                Class::Decide,
+            ])
+            && !matches!(
+                verb.text.as_str(),
+                "check" | "measure" | "get" | "want" | "need" | "test" | "stop" | "order"
+            );
         let object = Noun::of(tokens.get(at + 2..).unwrap_or_default());
         let before = Noun::of(tokens.get(..at).unwrap_or_default());
-        let refers = tokens.get(at + 2..).unwrap_or_default().iter().any(|t| t.is(Class::Pron));
+        let refers = tokens
+            .get(at + 2..)
+            .unwrap_or_default()
+            .iter()
+            .any(|t| t.is(Class::Pron));
         if !work || object.is_empty() && !refers && before.is_empty() {
             return false;
         }
-        let mut noun = if object.is_empty() && !refers { before } else { object };
+        let mut noun = if object.is_empty() && !refers {
+            before
+        } else {
+            object
+        };
         noun.refers |= refers;
         let thing = self.resolve(&noun);
         let detail = text_of(tokens);
@@ -134,7 +233,17 @@ impl Reader<'_> {
     /// `panel came`, `door drags on it`, `spray foam passed`, `one won't close`.
     fn something_did(&mut self, tokens: &[Token]) -> bool {
         let Some(at) = tokens.iter().enumerate().position(|(i, t)| {
-            i > 0 && t.what == What::Word && t.any(&[Class::FaultVerb, Class::Arrived, Class::Pass, Class::Fail, Class::Started, Class::NotArrived]) && !matches!(t.text.as_str(), "run" | "hits")
+            i > 0
+                && t.what == What::Word
+                && t.any(&[
+                    Class::FaultVerb,
+                    Class::Arrived,
+                    Class::Pass,
+                    Class::Fail,
+                    Class::Started,
+                    Class::NotArrived,
+                ])
+                && !matches!(t.text.as_str(), "run" | "hits")
         }) else {
             return false;
         };
@@ -152,7 +261,9 @@ impl Reader<'_> {
             return false;
         }
         let after = tokens.get(at + 1..).unwrap_or_default();
-        let wrong_after = after.iter().any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle]));
+        let wrong_after = after
+            .iter()
+            .any(|t| t.what == What::Word && t.is(Class::Wrong) && !t.any(&[Class::Particle]));
         let kind = match (denied, wrong_after) {
             (true, _) => match super::answers::opposite(kind) {
                 Some(kind) => kind,
@@ -162,27 +273,25 @@ impl Reader<'_> {
             _ => kind,
         };
         let past = !matches!(kind, Kind::NotDelivered | Kind::NotDone);
-        let dated = tokens.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
+        let dated = tokens
+            .iter()
+            .find_map(|t| t.when())
+            .copied()
+            .map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
         let detail = text_of(tokens);
-        let figures = if kind == Kind::Wrong { self.figures(after, &thing) } else { Vec::new() };
+        let figures = if kind == Kind::Wrong {
+            self.figures(after, &thing)
+        } else {
+            Vec::new()
+        };
         if let Some(fact) = self.fact(kind, &thing, confidence) {
             fact.dated = dated;
             fact.detail = detail;
-            fact.figures = figures.into_iter().map(|f| figure(f.amount, Role::Out, f.of)).collect();
+            fact.figures = figures
+                .into_iter()
+                .map(|f| figure(f.amount, Role::Out, f.of))
+                .collect();
         }
         true
     }
-
-    /// Whether tokens are nothing but one participle or several: `stacked and numbered`.
-    pub(super) fn only_participles(tokens: &[Token]) -> bool {
-        !tokens.is_empty()
-            && tokens.iter().all(|t| {
-                t.what == What::Word && (t.any(&[Class::Conj, Class::Adv, Class::Particle]) || state::is_done_word(t) || participle(&t.text))
-                    && !is_content_only(t)
-            })
-    }
-}
-
-fn is_content_only(token: &Token) -> bool {
-    is_content(token) && token.classes.is_empty() && !participle(&token.text)
 }

@@ -31,7 +31,11 @@ impl Reader<'_> {
             return false;
         };
         let short = tokens.len() <= 4;
-        if asked.kind == Some(Kind::Wrong) && first.is(Class::No) && tokens.get(1).is_some_and(|t| t.text == "it") && tokens.get(3).is_some_and(|t| t.is(Class::Det)) {
+        if asked.kind == Some(Kind::Wrong)
+            && first.is(Class::No)
+            && tokens.get(1).is_some_and(|t| t.text == "it")
+            && tokens.get(3).is_some_and(|t| t.is(Class::Det))
+        {
             let named: Vec<Token> = tokens.iter().skip(4).map(|t| (*t).clone()).collect();
             let thing = Noun::of(&named);
             self.asked = None;
@@ -66,7 +70,6 @@ impl Reader<'_> {
 
     /// A figure alone answers what was asked: `What's it doing now? Nine and a half.`
     fn figure_answer(&mut self, asked: &Asked, amount: crate::numbers::Amount) -> bool {
-        let degree = self.facts.iter().rev().find(|f| !f.dropped).is_some_and(|f| f.certainty != super::Certainty::Firm);
         let mut amount = amount;
         let spoken_of = self.last_degrees.filter(|at| at + 2 >= self.sentence);
         let words = if spoken_of.is_some() && amount.unit == crate::numbers::Unit::None {
@@ -75,9 +78,20 @@ impl Reader<'_> {
         } else {
             asked.thing.words.clone()
         };
-        let _ = degree;
-        let thing = Noun { head: words.len(), words, refers: false };
-        let figures = self.figures(&[Token { text: String::new(), what: What::Amount(amount), classes: crate::lexicon::Classes::default(), cue: self.cue }], &thing);
+        let thing = Noun {
+            head: words.len(),
+            words,
+            refers: false,
+        };
+        let figures = self.figures(
+            &[Token {
+                text: String::new(),
+                what: What::Amount(amount),
+                classes: crate::lexicon::Classes::default(),
+                cue: self.cue,
+            }],
+            &thing,
+        );
         self.asked = None;
         if let Some(fact) = self.fact(Kind::Measured, &thing, 80) {
             fact.figures = figures;
@@ -88,9 +102,12 @@ impl Reader<'_> {
     /// Reads a sentence that asks: a choice that is open, or a question that may be answered next.
     pub(super) fn question(&mut self, clauses: &[Clause]) {
         self.asked = None;
-        let all: Vec<Token> = clauses.iter().flat_map(|clause| clause.tokens.clone()).collect();
+        let all: Vec<Token> = clauses
+            .iter()
+            .flat_map(|clause| clause.tokens.clone())
+            .collect();
         let tokens = all.as_slice();
-        if tokens.iter().any(|t| t.is(Class::Idle)) || self.open_choice(clauses, tokens) {
+        if tokens.iter().any(|t| t.is(Class::Idle)) || self.open_choice(tokens) {
             return;
         }
         let predicate: Vec<Token> = tokens
@@ -99,10 +116,9 @@ impl Reader<'_> {
             .cloned()
             .collect();
         if let [only] = predicate.as_slice()
-            && let Some(when) = only.when()
+            && only.when().is_some()
         {
             // "Monday? Tuesday.": the answer dates the last step.
-            let _ = when;
             self.unsure_date = Some(self.sentence);
             return;
         }
@@ -111,7 +127,10 @@ impl Reader<'_> {
         };
         if head.any(&[Class::Be, Class::Have, Class::Do]) && head.what == What::Word {
             let rest = predicate.get(1..).unwrap_or_default();
-            if rest.first().is_some_and(|t| matches!(t.text.as_str(), "he" | "she" | "you" | "i" | "we")) {
+            if rest
+                .first()
+                .is_some_and(|t| matches!(t.text.as_str(), "he" | "she" | "you" | "i" | "we"))
+            {
                 return;
             }
             let found = state::find(rest);
@@ -146,7 +165,11 @@ impl Reader<'_> {
             });
         } else {
             let thing = Noun::of(&predicate);
-            if !thing.is_empty() && !thing.refers && predicate.len() <= 4 && !predicate.iter().any(|t| t.any(&[Class::Act, Class::Which])) {
+            if !thing.is_empty()
+                && !thing.refers
+                && predicate.len() <= 4
+                && !predicate.iter().any(|t| t.any(&[Class::Act, Class::Which]))
+            {
                 self.subject = Some(thing);
             }
         }

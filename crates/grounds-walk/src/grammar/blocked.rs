@@ -5,8 +5,22 @@ use crate::{clauses::is_verb, noun::is_content};
 
 /// Verbs after *cannot* that tell of the speaker and not of the work.
 const OF_THE_MIND: [&str; 16] = [
-    "see", "find", "remember", "believe", "hear", "think", "say", "imagine", "know", "understand",
-    "complain", "help", "wait", "fault", "be", "stand",
+    "see",
+    "find",
+    "remember",
+    "believe",
+    "hear",
+    "think",
+    "say",
+    "imagine",
+    "know",
+    "understand",
+    "complain",
+    "help",
+    "wait",
+    "fault",
+    "be",
+    "stand",
 ];
 
 impl Reader<'_> {
@@ -28,7 +42,12 @@ impl Reader<'_> {
             Some(fact) if fact.kind == Kind::Blocked => {
                 fact.cause.get_or_insert(text);
             }
-            Some(fact) if matches!(fact.kind, Kind::NotDone | Kind::NotDelivered | Kind::Started) => {
+            Some(fact)
+                if matches!(
+                    fact.kind,
+                    Kind::NotDone | Kind::NotDelivered | Kind::Started
+                ) =>
+            {
                 let blocked = Fact {
                     kind: Kind::Blocked,
                     cause: Some(text),
@@ -52,7 +71,11 @@ impl Reader<'_> {
         if clause.link != Link::Until {
             return false;
         }
-        let when = clause.tokens.first().and_then(|token| token.when()).copied();
+        let when = clause
+            .tokens
+            .first()
+            .and_then(|token| token.when())
+            .copied();
         let dated = when.map(|when| self.date(&when, Tense::Coming));
         let text = text_of(&clause.tokens);
         let sentence = self.sentence;
@@ -95,23 +118,44 @@ impl Reader<'_> {
         else {
             return false;
         };
-        if tokens.get(..at).unwrap_or_default().iter().any(|t| t.is(Class::Not) || t.is(Class::Act)) {
+        if tokens
+            .get(..at)
+            .unwrap_or_default()
+            .iter()
+            .any(|t| t.is(Class::Not) || t.is(Class::Act))
+        {
             return false;
         }
         let before = Noun::of(tokens.get(..at).unwrap_or_default());
         let after = tokens.get(at + 1..).unwrap_or_default();
         let word = tokens.get(at).map(|t| t.text.clone()).unwrap_or_default();
-        let of_access = ["in the way", "cannot get in", "can not get in", "no access", "off limits", "out of bounds", "nobody can get in", "can not get at", "can not get to"];
+        let of_access = [
+            "in the way",
+            "cannot get in",
+            "can not get in",
+            "no access",
+            "off limits",
+            "out of bounds",
+            "nobody can get in",
+            "can not get at",
+            "can not get to",
+        ];
         if of_access.contains(&word.as_str()) {
             let access = Noun {
                 words: vec!["access".to_owned()],
                 head: 1,
                 refers: false,
             };
-            let cause = if before.is_empty() { next.map(|n| text_of(&n.tokens)) } else { Some(before.text()) };
+            let cause = if before.is_empty() {
+                next.map(|n| text_of(&n.tokens))
+            } else {
+                Some(before.text())
+            };
             let sentence = self.sentence;
             if let Some(fact) = self.facts.iter_mut().rev().find(|f| {
-                f.sentence == sentence && f.kind == Kind::Blocked && f.thing.words.first().is_some_and(|w| w == "access")
+                f.sentence == sentence
+                    && f.kind == Kind::Blocked
+                    && f.thing.words.first().is_some_and(|w| w == "access")
             }) {
                 fact.cause = cause.or_else(|| fact.cause.take());
                 return true;
@@ -121,19 +165,35 @@ impl Reader<'_> {
             }
             return true;
         }
-        let causes = matches!(word.as_str(), "stopping" | "blocking" | "holding up" | "hold up");
+        let causes = matches!(
+            word.as_str(),
+            "stopping" | "blocking" | "holding up" | "hold up"
+        );
         let (thing, cause) = if causes {
             (Noun::of(after), before.text())
         } else {
             let person = tokens.get(..at).unwrap_or_default().iter().any(|t| {
-                t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Person]) || matches!(t.what, What::Person(_))
+                t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Person])
+                    || matches!(t.what, What::Person(_))
             });
-            let thing = if person && before.words.len() <= 1 { Noun::default() } else { before };
+            let thing = if person && before.words.len() <= 1 {
+                Noun::default()
+            } else {
+                before
+            };
             (thing, text_of(after))
         };
         let thing = self.resolve(&thing);
-        let cause = if cause.is_empty() { next.map(|n| text_of(&n.tokens)) } else { Some(cause) };
-        let dated = after.iter().find_map(|t| t.when()).copied().map(|w| self.date(&w, Tense::Coming));
+        let cause = if cause.is_empty() {
+            next.map(|n| text_of(&n.tokens))
+        } else {
+            Some(cause)
+        };
+        let dated = after
+            .iter()
+            .find_map(|t| t.when())
+            .copied()
+            .map(|w| self.date(&w, Tense::Coming));
         if let Some(fact) = self.fact(Kind::Blocked, &thing, 88) {
             fact.cause = cause;
             fact.dated = dated;
@@ -144,32 +204,54 @@ impl Reader<'_> {
     /// `cannot be made till`, `can't, the pipe isn't sleeved`, `we can't tile`.
     fn cannot(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = &clause.tokens;
-        let Some(at) = tokens.iter().position(|token| {
-            matches!(token.text.as_str(), "can" | "could" | "can not")
-        }) else {
+        let Some(at) = tokens
+            .iter()
+            .position(|token| matches!(token.text.as_str(), "can" | "could" | "can not"))
+        else {
             return false;
         };
         let denied = tokens.get(at + 1).is_some_and(|t| t.is(Class::Not))
-            || tokens.get(..at).unwrap_or_default().iter().any(|t| matches!(t.text.as_str(), "nobody" | "no one" | "none" | "nothing"));
-        let verb = tokens.get(at + 1..).unwrap_or_default().iter().find(|t| !t.any(&[Class::Not, Class::Adv]));
+            || tokens
+                .get(..at)
+                .unwrap_or_default()
+                .iter()
+                .any(|t| matches!(t.text.as_str(), "nobody" | "no one" | "none" | "nothing"));
+        let verb = tokens
+            .get(at + 1..)
+            .unwrap_or_default()
+            .iter()
+            .find(|t| !t.any(&[Class::Not, Class::Adv]));
         let mind = verb.is_some_and(|t| OF_THE_MIND.contains(&t.text.as_str()) && t.text != "be");
         if !denied || mind {
             return false;
         }
         let subject = Noun::of(tokens.get(..at).unwrap_or_default());
         let people = tokens.get(..at).unwrap_or_default().iter().all(|t| {
-            t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Pron, Class::Person, Class::Conj, Class::Not]) || matches!(t.what, What::Person(_))
+            t.any(&[
+                Class::FirstPerson,
+                Class::ThirdPerson,
+                Class::Pron,
+                Class::Person,
+                Class::Conj,
+                Class::Not,
+            ]) || matches!(t.what, What::Person(_))
         });
         let after = tokens.get(at + 2..).unwrap_or_default();
         let thing = if people {
             let object = Noun::of(after);
-            if object.is_empty() { Noun::default() } else { object }
+            if object.is_empty() {
+                Noun::default()
+            } else {
+                object
+            }
         } else {
             subject
         };
         let thing = self.resolve(&thing);
         let given = next.filter(|n| !matches!(n.link, Link::But | Link::And | Link::When));
-        let cause = given.map(|n| text_of(&n.tokens)).or_else(|| self.last_denial());
+        let cause = given
+            .map(|n| text_of(&n.tokens))
+            .or_else(|| self.last_denial());
         self.skip = usize::from(given.is_some_and(|n| !matches!(n.link, Link::Until)));
         if let Some(fact) = self.fact(Kind::Blocked, &thing, 86) {
             fact.cause = cause;
@@ -180,9 +262,23 @@ impl Reader<'_> {
     /// `nobody walks in here till four`: the place cannot be entered.
     fn nobody_until(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = &clause.tokens;
-        let nobody = tokens.iter().take(2).any(|t| matches!(t.text.as_str(), "nobody" | "no one" | "no foot traffic" | "no traffic"));
-        let nobody = nobody || tokens.iter().take(2).any(|t| t.text == "nobody" || t.text == "no one");
-        let used = tokens.iter().position(|t| matches!(t.text.as_str(), "runs" | "uses" | "touches" | "opens" | "lays" | "runs it" | "lights" | "turns on"));
+        let nobody = tokens.iter().take(2).any(|t| {
+            matches!(
+                t.text.as_str(),
+                "nobody" | "no one" | "no foot traffic" | "no traffic"
+            )
+        });
+        let nobody = nobody
+            || tokens
+                .iter()
+                .take(2)
+                .any(|t| t.text == "nobody" || t.text == "no one");
+        let used = tokens.iter().position(|t| {
+            matches!(
+                t.text.as_str(),
+                "runs" | "uses" | "touches" | "opens" | "lays" | "runs it" | "lights" | "turns on"
+            )
+        });
         if let (true, Some(at)) = (nobody, used) {
             let noun = Noun::of(tokens.get(at + 1..).unwrap_or_default());
             let thing = self.resolve(&noun);
@@ -190,7 +286,21 @@ impl Reader<'_> {
                 return true;
             }
         }
-        let walks = tokens.iter().any(|t| matches!(t.text.as_str(), "sets" | "foot" | "walks" | "walk" | "goes" | "in" | "steps" | "works" | "on" | "in here"));
+        let walks = tokens.iter().any(|t| {
+            matches!(
+                t.text.as_str(),
+                "sets"
+                    | "foot"
+                    | "walks"
+                    | "walk"
+                    | "goes"
+                    | "in"
+                    | "steps"
+                    | "works"
+                    | "on"
+                    | "in here"
+            )
+        });
         let until = next.filter(|n| n.link == Link::Until);
         if !(nobody && walks && until.is_some()) {
             return false;
@@ -214,12 +324,21 @@ impl Reader<'_> {
             return false;
         };
         let before = tokens.get(..tokens.len() - 1).unwrap_or_default();
-        let bare = before.iter().all(|t| is_content(t) || t.any(&[Class::Det, Class::Need]));
-        let Some((heading, true)) = self.subject.clone().map(|s| (s, last.text == "first" && bare)) else {
+        let bare = before
+            .iter()
+            .all(|t| is_content(t) || t.any(&[Class::Det, Class::Need]));
+        let Some((heading, true)) = self
+            .subject
+            .clone()
+            .map(|s| (s, last.text == "first" && bare))
+        else {
             return false;
         };
         let cause = Noun::of(before);
-        if cause.is_empty() || is_verb(before, 0) || before.first().is_some_and(|t| t.is(Class::Act)) {
+        if cause.is_empty()
+            || is_verb(before, 0)
+            || before.first().is_some_and(|t| t.is(Class::Act))
+        {
             return false;
         }
         if let Some(fact) = self.fact(Kind::Blocked, &heading, 85) {
@@ -234,10 +353,23 @@ impl Reader<'_> {
         let Some(at) = tokens.iter().position(|t| t.is(Class::Not)) else {
             return false;
         };
-        let after: Vec<&Token> = tokens.get(at + 1..).unwrap_or_default().iter().filter(|t| !t.is(Class::Adv)).collect();
+        let after: Vec<&Token> = tokens
+            .get(at + 1..)
+            .unwrap_or_default()
+            .iter()
+            .filter(|t| !t.is(Class::Adv))
+            .collect();
         let layer = match after.as_slice() {
-            [noun, state, ..] if is_content(noun) && matches!(state.text.as_str(), "dry" | "ready") => Some((*noun).clone()),
-            [ready, to, noun, ..] if ready.text == "ready" && matches!(to.text.as_str(), "for" | "to") => Some((*noun).clone()),
+            [noun, state, ..]
+                if is_content(noun) && matches!(state.text.as_str(), "dry" | "ready") =>
+            {
+                Some((*noun).clone())
+            }
+            [ready, to, noun, ..]
+                if ready.text == "ready" && matches!(to.text.as_str(), "for" | "to") =>
+            {
+                Some((*noun).clone())
+            }
             _ => None,
         };
         let Some(layer) = layer else {
@@ -264,7 +396,14 @@ impl Reader<'_> {
             .find(|fact| {
                 !fact.dropped
                     && fact.sentence + 2 >= sentence
-                    && matches!(fact.kind, Kind::NotDone | Kind::NotDelivered | Kind::Wrong | Kind::Measured | Kind::Failed)
+                    && matches!(
+                        fact.kind,
+                        Kind::NotDone
+                            | Kind::NotDelivered
+                            | Kind::Wrong
+                            | Kind::Measured
+                            | Kind::Failed
+                    )
             })
             .map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()))
     }

@@ -25,12 +25,37 @@ pub(super) fn is_question(clauses: &[Clause]) -> bool {
         if which {
             return token.any(&[Class::Do, Class::FirstPerson, Class::Modal]);
         }
-        token.any(&[Class::Be, Class::Have, Class::Do, Class::Modal, Class::Act, Class::FirstPerson])
-            || token.text.ends_with('s') && token.classes.is_empty()
+        token.any(&[
+            Class::Be,
+            Class::Have,
+            Class::Do,
+            Class::Modal,
+            Class::Act,
+            Class::FirstPerson,
+        ]) || token.text.ends_with('s') && token.classes.is_empty()
     });
     let inverted = head.is_some_and(|token| {
-        matches!(token.text.as_str(), "is" | "are" | "did" | "does" | "do" | "was" | "have" | "has" | "can" | "should" | "shall")
-    }) && next.is_some_and(|token| token.any(&[Class::Pron, Class::Det, Class::FirstPerson, Class::ThirdPerson]));
+        matches!(
+            token.text.as_str(),
+            "is" | "are"
+                | "did"
+                | "does"
+                | "do"
+                | "was"
+                | "have"
+                | "has"
+                | "can"
+                | "should"
+                | "shall"
+        )
+    }) && next.is_some_and(|token| {
+        token.any(&[
+            Class::Pron,
+            Class::Det,
+            Class::FirstPerson,
+            Class::ThirdPerson,
+        ])
+    });
     asks && verb || inverted
 }
 
@@ -48,8 +73,18 @@ impl Reader<'_> {
                 self.take_teller(&mut out);
                 continue;
             }
-            let round = matches!(token.text.as_str(), "about" | "around" | "roughly" | "approximately" | "just about" | "near enough" | "more or less")
-                && !clause.tokens.get(at + 1).is_none_or(|next| next.amount().is_some() || next.when().is_some() || next.is(Class::Det));
+            let round = matches!(
+                token.text.as_str(),
+                "about"
+                    | "around"
+                    | "roughly"
+                    | "approximately"
+                    | "just about"
+                    | "near enough"
+                    | "more or less"
+            ) && !clause.tokens.get(at + 1).is_none_or(|next| {
+                next.amount().is_some() || next.when().is_some() || next.is(Class::Det)
+            });
             let plain_hedge = word
                 && !round
                 && token.is(Class::Hedge)
@@ -62,7 +97,10 @@ impl Reader<'_> {
             let dropped = word
                 && token.is(Class::Filler)
                 && !token.any(&[Class::No, Class::Correct, Class::Side, Class::Ok])
-                || word && out.is_empty() && token.is(Class::Filler) && !token.any(&[Class::Correct, Class::No]);
+                || word
+                    && out.is_empty()
+                    && token.is(Class::Filler)
+                    && !token.any(&[Class::Correct, Class::No]);
             if dropped {
                 continue;
             }
@@ -108,7 +146,10 @@ impl Reader<'_> {
         if !token.any(&[Class::Read, Class::Wanted, Class::Will]) && token.text.contains(' ') {
             return !before.iter().any(|t| t.is(Class::FirstPerson));
         }
-        if matches!(token.text.as_str(), "apparently" | "supposedly" | "allegedly") {
+        if matches!(
+            token.text.as_str(),
+            "apparently" | "supposedly" | "allegedly"
+        ) {
             return true;
         }
         let teller = before.last();
@@ -124,7 +165,8 @@ impl Reader<'_> {
         let from = out
             .iter()
             .rposition(|token| {
-                matches!(token.what, What::Person(_)) || token.any(&[Class::Person, Class::ThirdPerson])
+                matches!(token.what, What::Person(_))
+                    || token.any(&[Class::Person, Class::ThirdPerson])
             })
             .unwrap_or(out.len());
         if let Some(teller) = out.get(from) {
@@ -142,7 +184,10 @@ impl Reader<'_> {
 
     /// A condition makes a next step doubtful: `third coat tomorrow if it stays dry`.
     pub(super) fn certain_if(&mut self, clauses: &[Clause]) {
-        let conditional = self.conditional && clauses.iter().any(|clause| clause.link == Link::When && !clause.tokens.is_empty());
+        let conditional = self.conditional
+            && clauses
+                .iter()
+                .any(|clause| clause.link == Link::When && !clause.tokens.is_empty());
         let from = self.sentence_from;
         for fact in self.facts.iter_mut().skip(from).rev().take(1) {
             if conditional && fact.kind == super::Kind::Next && fact.dated.is_some() {
@@ -154,5 +199,6 @@ impl Reader<'_> {
 
 fn leads_nowhere(token: &Token) -> bool {
     token.what == What::Word
-        && (token.any(&[Class::Conj]) || token.is(Class::Filler) && !token.any(&[Class::Correct, Class::No]))
+        && (token.any(&[Class::Conj])
+            || token.is(Class::Filler) && !token.any(&[Class::Correct, Class::No]))
 }

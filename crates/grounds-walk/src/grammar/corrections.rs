@@ -13,7 +13,17 @@ impl Reader<'_> {
         let Some(first) = tokens.first() else {
             return false;
         };
-        if tokens.iter().any(|t| matches!(t.text.as_str(), "strike that" | "scratch that" | "forget that" | "ignore that" | "delete that" | "take that out")) {
+        if tokens.iter().any(|t| {
+            matches!(
+                t.text.as_str(),
+                "strike that"
+                    | "scratch that"
+                    | "forget that"
+                    | "ignore that"
+                    | "delete that"
+                    | "take that out"
+            )
+        }) {
             if let Some(fact) = self.last_fact() {
                 fact.dropped = true;
             }
@@ -21,7 +31,7 @@ impl Reader<'_> {
         }
         let taken_back = first.is(Class::Correct) && first.text != "actually";
         let rest = tokens.get(1..).unwrap_or_default();
-        if first.text == "no" && rest.first().is_some_and(|next| crate::noun::is_content(next)) {
+        if first.text == "no" && rest.first().is_some_and(crate::noun::is_content) {
             // "no rail": a denial, not a correction; "no the rail's in" has its article.
             return false;
         }
@@ -33,14 +43,14 @@ impl Reader<'_> {
             return true;
         }
         if let [only] = rest {
-            if let Some(amount) = only.amount().copied() {
-                if let Some(fact) = self.last_fact() {
-                    if let Some(last) = fact.figures.last_mut() {
-                        let of = last.of.clone();
-                        *last = figure(amount, Role::Found, of);
-                    }
-                    return true;
+            if let Some(amount) = only.amount().copied()
+                && let Some(fact) = self.last_fact()
+            {
+                if let Some(last) = fact.figures.last_mut() {
+                    let of = last.of.clone();
+                    *last = figure(amount, Role::Found, of);
                 }
+                return true;
             }
             if let Some(when) = only.when().copied() {
                 let dated = self.date(&when, Tense::Coming);
@@ -75,7 +85,12 @@ impl Reader<'_> {
         let rest = tokens.get(at + 1..).unwrap_or_default();
         if let Some(when) = rest.first().and_then(|token| token.when()).copied() {
             let dated = self.date(&when, Tense::Coming);
-            if let Some(fact) = self.facts.iter_mut().rev().find(|fact| fact.dated == Some(dated)) {
+            if let Some(fact) = self
+                .facts
+                .iter_mut()
+                .rev()
+                .find(|fact| fact.dated == Some(dated))
+            {
                 fact.dropped = true;
                 let thing = fact.thing.clone();
                 self.subject = Some(thing);
@@ -87,8 +102,16 @@ impl Reader<'_> {
 
     /// `or is it the sweep`: the last fault and what was to be done about it are in doubt.
     fn or_is_it(&mut self, clause: &Clause) -> bool {
-        let words: Vec<&str> = clause.tokens.iter().map(|t| t.text.as_str()).take(3).collect();
-        let asks = matches!(words.as_slice(), ["or", "is", "it"] | ["is", "it", ..] | ["or", "was", "it"]);
+        let words: Vec<&str> = clause
+            .tokens
+            .iter()
+            .map(|t| t.text.as_str())
+            .take(3)
+            .collect();
+        let asks = matches!(
+            words.as_slice(),
+            ["or", "is", "it"] | ["is", "it", ..] | ["or", "was", "it"]
+        );
         if !asks || clause.link != Link::Or && words.first() != Some(&"or") {
             return false;
         }

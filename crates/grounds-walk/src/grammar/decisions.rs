@@ -22,14 +22,26 @@ impl Reader<'_> {
         let is_open = |token: &Token| {
             token.what == What::Word
                 && token.is(Class::Decision)
-                && !matches!(token.text.as_str(), "call" | "question" | "choice" | "decision")
+                && !matches!(
+                    token.text.as_str(),
+                    "call" | "question" | "choice" | "decision"
+                )
         };
         let open = tokens.iter().position(is_open);
-        let verb = tokens
+        let verb = tokens.iter().position(|token| {
+            token.what == What::Word
+                && token.is(Class::Decide)
+                && !matches!(
+                    token.text.as_str(),
+                    "confirm" | "approve" | "agree" | "agreed"
+                )
+        });
+        let denied = tokens
             .iter()
-            .position(|token| token.what == What::Word && token.is(Class::Decide) && !matches!(token.text.as_str(), "confirm" | "approve" | "agree" | "agreed"));
-        let denied = tokens.iter().any(|token| token.is(Class::Not) || token.text == "still");
-        let meant = tokens.iter().any(|token| token.any(&[Class::Will, Class::Need, Class::Modal]));
+            .any(|token| token.is(Class::Not) || token.text == "still");
+        let meant = tokens
+            .iter()
+            .any(|token| token.any(&[Class::Will, Class::Need, Class::Modal]));
         let at = match (open, verb) {
             (Some(at), _) => at,
             (None, Some(at)) if denied || meant => at,
@@ -37,11 +49,19 @@ impl Reader<'_> {
         };
         let before = tokens.get(..at).unwrap_or_default();
         let after = tokens.get(at + 1..).unwrap_or_default();
-        let subject_end = (0..before.len()).find(|i| is_verb(before, *i)).unwrap_or(before.len());
+        let subject_end = (0..before.len())
+            .find(|i| is_verb(before, *i))
+            .unwrap_or(before.len());
         let subject = before.get(..subject_end).unwrap_or_default();
-        let person = subject.iter().find_map(|token| self.person_name(token)).or_else(|| {
-            subject.iter().find(|t| t.is(Class::ThirdPerson)).map(|_| "owner".to_owned())
-        });
+        let person = subject
+            .iter()
+            .find_map(|token| self.person_name(token))
+            .or_else(|| {
+                subject
+                    .iter()
+                    .find(|t| t.is(Class::ThirdPerson))
+                    .map(|_| "owner".to_owned())
+            });
         let object = Noun::of(after);
         let thing = if !object.is_empty() && !object.refers {
             object
@@ -50,9 +70,18 @@ impl Reader<'_> {
         } else {
             Noun::default()
         };
-        let thing = if thing.is_empty() { self.last_named() } else { thing };
+        let thing = if thing.is_empty() {
+            self.last_named()
+        } else {
+            thing
+        };
         let thing = self.resolve(&thing);
-        let who = person.or_else(|| tokens.get(at).and_then(|t| t.text.strip_prefix("up to ")).map(str::to_owned));
+        let who = person.or_else(|| {
+            tokens
+                .get(at)
+                .and_then(|t| t.text.strip_prefix("up to "))
+                .map(str::to_owned)
+        });
         let detail = text_of(tokens);
         if let Some(fact) = self.fact(Kind::Decision, &thing, 88) {
             fact.who = who;
@@ -63,19 +92,41 @@ impl Reader<'_> {
 
     /// `pad them, or drop a step`: two orders between which one has to choose.
     fn either_order(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
-        let lead = clause.tokens.iter().take_while(|t| t.any(&[Class::Pron, Class::Be, Class::Conj]) || t.text == "either").count();
-        let clause = &Clause { link: clause.link, tokens: clause.tokens.get(lead..).unwrap_or_default().to_vec() };
+        let lead = clause
+            .tokens
+            .iter()
+            .take_while(|t| t.any(&[Class::Pron, Class::Be, Class::Conj]) || t.text == "either")
+            .count();
+        let clause = &Clause {
+            link: clause.link,
+            tokens: clause.tokens.get(lead..).unwrap_or_default().to_vec(),
+        };
         let is_order = |clause: &Clause| {
             clause.tokens.first().is_some_and(|t| {
-                t.what == What::Word && (t.is(Class::Act) || t.classes.is_empty()) && !t.is(Class::Done)
+                t.what == What::Word
+                    && (t.is(Class::Act) || t.classes.is_empty())
+                    && !t.is(Class::Done)
             }) && (0..clause.tokens.len()).all(|at| !is_verb(&clause.tokens, at))
         };
-        let Some(next) = next.filter(|next| next.link == Link::Or || next.tokens.first().is_some_and(|t| t.text == "or")) else {
+        let Some(next) = next.filter(|next| {
+            next.link == Link::Or || next.tokens.first().is_some_and(|t| t.text == "or")
+        }) else {
             return false;
         };
-        let after_or: Vec<Token> = next.tokens.iter().filter(|t| t.text != "or").cloned().collect();
-        let other = Clause { link: Link::Or, tokens: after_or };
-        if !is_order(clause) || !is_order(&other) || !other.tokens.first().is_some_and(|t| t.is(Class::Act)) {
+        let after_or: Vec<Token> = next
+            .tokens
+            .iter()
+            .filter(|t| t.text != "or")
+            .cloned()
+            .collect();
+        let other = Clause {
+            link: Link::Or,
+            tokens: after_or,
+        };
+        if !is_order(clause)
+            || !is_order(&other)
+            || !other.tokens.first().is_some_and(|t| t.is(Class::Act))
+        {
             return false;
         }
         let noun = Noun::of(clause.tokens.get(1..).unwrap_or_default());
@@ -92,11 +143,17 @@ impl Reader<'_> {
     fn doubtful_need(&mut self, clause: &Clause) -> bool {
         let tokens = &clause.tokens;
         let hedged = self.sentence_certainty == super::Certainty::Hedged;
-        let Some(at) = tokens.iter().position(|t| t.is(Class::Need) && t.what == What::Word) else {
+        let Some(at) = tokens
+            .iter()
+            .position(|t| t.is(Class::Need) && t.what == What::Word)
+        else {
             return false;
         };
         let after = tokens.get(at + 1..).unwrap_or_default();
-        let amount = after.iter().any(|t| t.amount().is_some_and(|a| a.unit.is_length() || a.unit == crate::numbers::Unit::None));
+        let amount = after.iter().any(|t| {
+            t.amount()
+                .is_some_and(|a| a.unit.is_length() || a.unit == crate::numbers::Unit::None)
+        });
         if !hedged || amount || after.first().is_none_or(|t| t.text == "to") {
             return false;
         }
@@ -111,7 +168,7 @@ impl Reader<'_> {
     }
 
     /// A question between choices: `left or right?`, `which colour?`, `do we box it or leave it?`.
-    pub(super) fn open_choice(&mut self, clauses: &[Clause], tokens: &[Token]) -> bool {
+    pub(super) fn open_choice(&mut self, tokens: &[Token]) -> bool {
         if tokens.iter().any(|t| t.is(Class::Idle)) {
             return false;
         }
@@ -119,7 +176,8 @@ impl Reader<'_> {
             let [first, second] = pair else {
                 return false;
             };
-            matches!(first.text.as_str(), "which" | "what") && CHOSEN.contains(&second.text.as_str())
+            matches!(first.text.as_str(), "which" | "what")
+                && CHOSEN.contains(&second.text.as_str())
         });
         let between = tokens.iter().any(|t| t.text == "or")
             && !tokens.iter().any(|t| matches!(t.text.as_str(), "what"))
@@ -128,13 +186,11 @@ impl Reader<'_> {
             let [first, second] = pair else {
                 return false;
             };
-            matches!(first.text.as_str(), "do" | "should" | "shall" | "are")
-                && second.text == "we"
+            matches!(first.text.as_str(), "do" | "should" | "shall" | "are") && second.text == "we"
         }) && between;
         if !(which || between || ours) {
             return false;
         }
-        let _ = clauses;
         let thing = self.resolve(&Noun::of(tokens));
         let detail = text_of(tokens);
         if let Some(fact) = self.fact(Kind::Decision, &thing, 72) {

@@ -9,19 +9,30 @@ mod active;
 mod answers;
 mod blocked;
 mod certainty;
+mod cleared;
 mod copula;
 mod corrections;
 mod dated;
 mod decisions;
+mod existence;
+mod figures;
 mod fragments;
+mod intended;
+mod judged;
 mod orders;
+mod parsed;
+mod parts;
+mod people;
 mod readings;
+mod scene;
+mod settled;
+mod short;
 mod state;
 
 use crate::{
     clauses::{Clause, Link, split},
-    fact::{Dated, Fact, Figure},
     dates::{Tense, When},
+    fact::{Dated, Fact, Figure},
     kinds::{Certainty, Kind},
     lexicon::Class,
     names::Names,
@@ -153,10 +164,22 @@ impl<'v> Reader<'v> {
         self.under_way = None;
         self.topic = None;
         self.speaker_said = None;
-        self.damp = sentence.tokens.iter().any(|t| matches!(t.text.as_str(), "wet" | "damp"));
-        self.conditional = sentence.tokens.iter().any(|t| matches!(t.text.as_str(), "if" | "provided" | "as long as"));
-        self.wished = sentence.tokens.last().is_some_and(|token| token.text == "please");
-        self.so = sentence.tokens.first().is_some_and(|token| token.text == "so");
+        self.damp = sentence
+            .tokens
+            .iter()
+            .any(|t| matches!(t.text.as_str(), "wet" | "damp"));
+        self.conditional = sentence
+            .tokens
+            .iter()
+            .any(|t| matches!(t.text.as_str(), "if" | "provided" | "as long as"));
+        self.wished = sentence
+            .tokens
+            .last()
+            .is_some_and(|token| token.text == "please");
+        self.so = sentence
+            .tokens
+            .first()
+            .is_some_and(|token| token.text == "so");
         self.skip = 0;
         self.cue = sentence.cue();
         let mut tokens = sentence.tokens.as_slice();
@@ -179,16 +202,37 @@ impl<'v> Reader<'v> {
                 break;
             }
         }
-        if self.place.is_none() && self.is_opening(tokens) {
+        if self.place.is_none() && self.is_opening() {
             self.finish();
             return;
         }
-        if tokens.iter().any(|t| t.amount().is_some_and(|a| matches!(a.unit, crate::numbers::Unit::Degree | crate::numbers::Unit::Celsius | crate::numbers::Unit::Fahrenheit))) {
+        if tokens.iter().any(|t| {
+            t.amount().is_some_and(|a| {
+                matches!(
+                    a.unit,
+                    crate::numbers::Unit::Degree
+                        | crate::numbers::Unit::Celsius
+                        | crate::numbers::Unit::Fahrenheit
+                )
+            })
+        }) {
             self.last_degrees = Some(self.sentence);
         }
-        if tokens.iter().any(|t| t.what == What::Word && (t.any(&[Class::Read, Class::AbleNoun]) && t.text != "got" || matches!(t.text.as_str(), "tested" | "meter" | "tape" | "rule" | "gauge" | "probe" | "laser"))) {
+        if tokens.iter().any(|t| {
+            t.what == What::Word
+                && (t.any(&[Class::Read, Class::AbleNoun]) && t.text != "got"
+                    || matches!(
+                        t.text.as_str(),
+                        "tested" | "meter" | "tape" | "rule" | "gauge" | "probe" | "laser"
+                    ))
+        }) {
             self.gauging = Some(self.sentence);
-            self.probe = tokens.iter().any(|t| matches!(t.text.as_str(), "meter" | "probe" | "tested" | "moisture" | "reading" | "reads"));
+            self.probe = tokens.iter().any(|t| {
+                matches!(
+                    t.text.as_str(),
+                    "meter" | "probe" | "tested" | "moisture" | "reading" | "reads"
+                )
+            });
         }
         let clauses = split(tokens);
         if sentence.asks || certainty::is_question(&clauses) {
@@ -210,7 +254,6 @@ impl<'v> Reader<'v> {
                 self.asked = None;
             }
         }
-        if std::env::var_os("GW").is_some() { for f in self.facts.iter().skip(self.sentence_from) { eprintln!("   FACT {:?} {:?} {} {}", f.kind, f.thing.words, f.confidence, f.dropped); } }
         self.certain_if(&clauses);
         self.remember_person(tokens);
         self.weigh(tokens);
@@ -220,17 +263,14 @@ impl<'v> Reader<'v> {
         }
         // What was only mentioned ("there's a sticker on it") is not what *it* is next.
         if let (Some(aside), Some(topic)) = (self.aside.take(), self.topic.take())
-            && self.subject.as_ref().is_some_and(|subject| subject.shares_word(&aside))
+            && self
+                .subject
+                .as_ref()
+                .is_some_and(|subject| subject.shares_word(&aside))
         {
             self.subject = Some(topic);
         }
         self.finish();
-    }
-
-    fn remember_person(&mut self, tokens: &[Token]) {
-        if let Some(token) = tokens.iter().rev().find(|t| matches!(t.what, What::Person(_)) || t.is(Class::Person)) {
-            self.person = Some((Noun::of(std::slice::from_ref(token)), token.cue));
-        }
     }
 
     fn finish(&mut self) {
@@ -260,8 +300,7 @@ impl<'v> Reader<'v> {
     }
 
     /// Whether a sentence before the first place only opens the walk: it stands in the first cue.
-    fn is_opening(&self, tokens: &[Token]) -> bool {
-        let _ = tokens;
+    fn is_opening(&self) -> bool {
         self.facts.is_empty() && self.cue == 0
     }
 
@@ -300,8 +339,11 @@ impl<'v> Reader<'v> {
         if clause.tokens.is_empty() || matches!(clause.link, Link::When) {
             return;
         }
-        if std::env::var_os("GW").is_some() { eprintln!("DBG {:?} {:?}", clause.link, clause.tokens.iter().map(|t| format!("{}{}", t.text, match &t.what { What::Word => String::new(), What::Amount(a) => format!("#{}{}", a.number, a.unit), What::When(_) => "@".into(), What::Place(_) => "!".into(), What::Person(_) => "&".into(), What::Mark(_) => "*".into() })).collect::<Vec<_>>()); }
-        let alternative = clause.link == Link::Or && clause.tokens.first().is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Pron]));
+        let alternative = clause.link == Link::Or
+            && clause
+                .tokens
+                .first()
+                .is_some_and(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Pron]));
         if alternative {
             return;
         }
@@ -331,217 +373,6 @@ impl<'v> Reader<'v> {
             || self.active(clause)
             || self.fragment(clause, next);
     }
-
-    /// The place that a clause's subject stands in or belongs to: `the gas meter in the garage`.
-    fn place_of_subject(&self, tokens: &[Token]) -> Option<usize> {
-        let verb = (0..tokens.len()).find(|at| crate::clauses::is_verb(tokens, *at))?;
-        tokens.get(..verb)?.iter().find_map(|token| match token.what {
-            What::Place(place) => Some(place),
-            _ => None,
-        })
-    }
-
-    /// The thing that a noun means: itself, what it points back to, or both.
-    fn resolve(&mut self, noun: &Noun) -> Noun {
-        let back = self
-            .pending
-            .clone()
-            .or_else(|| self.subject.clone())
-            .or_else(|| self.heading.as_ref().map(|(heading, _)| heading.clone()));
-        let thing = match back {
-            Some(back) if noun.is_empty() => back,
-            Some(back) if noun.refers || is_part(noun) || back.ends_as(noun) => noun.with(&back),
-            _ => noun.clone(),
-        };
-        if !thing.is_empty() {
-            self.subject = Some(thing.clone());
-            if self.topic.is_none() {
-                self.topic = Some(thing.clone());
-            }
-            if self.cue_topic.as_ref().is_none_or(|(_, cue)| *cue != self.cue) {
-                self.cue_topic = Some((thing.clone(), self.cue));
-            }
-        }
-        thing
-    }
-
-    /// The thing with the first thing of the cue behind it, where it only points back or is a step
-    /// to take.
-    fn in_context(&self, thing: &Noun) -> Noun {
-        match &self.cue_topic {
-            Some((topic, cue)) if self.cue == *cue => thing.with(topic),
-            _ => thing.clone(),
-        }
-    }
-
-    /// The heading that a thing stands under, if it is another than the thing itself.
-    fn under(&self, thing: &Noun) -> Option<Noun> {
-        let (heading, cue) = self.heading.as_ref()?;
-        let near = self.cue == *cue || self.cue == cue + 1 && (is_part(thing) || thing.shares_word(heading));
-        (near && heading.words != thing.words).then(|| heading.clone())
-    }
-
-    /// A new fact of a kind about a thing; nothing when there is no thing.
-    fn fact(&mut self, kind: Kind, thing: &Noun, confidence: u8) -> Option<&mut Fact> {
-        if thing.is_empty() {
-            return None;
-        }
-        let mut named = thing.clone();
-        if let Some(heading) = self.under(thing) {
-            named = named.with(&heading);
-        }
-        if matches!(kind, Kind::Done | Kind::Delivered | Kind::Started | Kind::NotDone) {
-            self.last_state = Some(kind);
-        }
-        let from = self.facts.len().saturating_sub(3);
-        let said_again = (from..self.facts.len()).rev().find(|at| {
-            self.facts.get(*at).is_some_and(|last| {
-                let stands = !last.dropped;
-                stands && {
-                let held = last.kind == kind && last.sentence == self.sentence && matches!(kind, Kind::Done | Kind::NotDone | Kind::Delivered);
-                let waits = last.kind == Kind::Blocked && kind == Kind::NotDone && last.cue == self.cue;
-                (held || waits) && named.words.iter().all(|word| last.thing.words.contains(word))
-                }
-            })
-        });
-        if let Some(at) = said_again {
-            return self.facts.get_mut(at);
-        }
-        self.facts.push(Fact {
-            kind,
-            place: self.clause_place.or(self.place),
-            thing: named,
-            figures: Vec::new(),
-            dated: None,
-            cause: None,
-            who: self.speaker_said.clone(),
-            detail: String::new(),
-            certainty: self.sentence_certainty,
-            confidence,
-            cue: self.cue,
-            also: Vec::new(),
-            sentence: self.sentence,
-            dropped: false,
-        });
-        self.facts.last_mut()
-    }
-
-    /// The thing with the participle that says what was done to it: `brick cleaned`.
-    fn with_work(&self, thing: &Noun, token: Option<&Token>) -> Noun {
-        let Some(token) = token.filter(|token| state::names_work(token)) else {
-            return thing.clone();
-        };
-        let words = token.text.split(' ').take(1).map(str::to_owned).collect();
-        thing.with(&Noun { words, head: 0, refers: false })
-    }
-
-    /// Lowers the confidence of what was read from a sentence by what was not understood in it, and
-    /// of things that the trade's words do not know.
-    fn weigh(&mut self, tokens: &[Token]) {
-        let from = self.sentence_from;
-        let named: Vec<String> = self.facts.iter().skip(from).flat_map(|fact| fact.thing.words.clone()).collect();
-        let strange = tokens
-            .iter()
-            .filter(|token| token.what == What::Word && token.classes.is_empty() && crate::noun::is_content(token))
-            .filter(|token| !named.contains(&token.text))
-            .count();
-        let lost = match strange {
-            0 => 0,
-            1 => 2,
-            2 => 5,
-            _ => 10,
-        };
-        for fact in self.facts.iter_mut().skip(from) {
-            let known = fact.thing.words.iter().any(|word| {
-                crate::lexicon::lexicon().word(word).any(&[Class::Thing, Class::AbleNoun, Class::TestNoun, Class::Room, Class::Person])
-            });
-            let long = if fact.thing.words.len() > 6 { 4 } else { 0 };
-            let less = lost + long + if known { 0 } else { 4 };
-            let least = fact.confidence.min(74);
-            fact.confidence = fact.confidence.saturating_sub(less).max(least);
-        }
-    }
-
-    /// The parts of one thing, some done and some not: it is begun.
-    fn settle_parts(&mut self) {
-        let from = self.sentence_from;
-        let facts = self.facts.get(from..).unwrap_or_default();
-        let pair = facts.iter().enumerate().find_map(|(i, fact)| {
-            let other = facts.iter().enumerate().skip(i + 1).find(|(_, other)| {
-                other.thing == fact.thing && !other.dropped && !fact.dropped
-            })?;
-            match (fact.kind, other.1.kind) {
-                (Kind::Done, Kind::NotDone) | (Kind::NotDone, Kind::Done) => Some((i, other.0)),
-                _ => None,
-            }
-        });
-        if let Some((first, second)) = pair {
-            if let Some(fact) = self.facts.get_mut(from + first) {
-                fact.kind = Kind::Started;
-            }
-            if let Some(fact) = self.facts.get_mut(from + second) {
-                fact.dropped = true;
-            }
-        }
-        self.drop_goods_that_are_in();
-    }
-
-    /// What is in place has also come: one fact is enough.
-    fn drop_goods_that_are_in(&mut self) {
-        let from = self.sentence_from;
-        let done: Vec<Noun> = self.facts.iter().skip(from).filter(|f| f.kind == Kind::Done && !f.dropped).map(|f| f.thing.clone()).collect();
-        for fact in self.facts.iter_mut().skip(from) {
-            if fact.kind == Kind::Delivered && done.iter().any(|thing| thing.words.starts_with(&fact.thing.words) || *thing == fact.thing) {
-                fact.dropped = true;
-            }
-        }
-    }
-
-    /// In the walk's last words: what was proposed before is not proposed again, and what is new
-    /// belongs where its thing was spoken of.
-    fn drop_repeats(&mut self) {
-        let from = self.sentence_from;
-        let (before, new) = self.facts.split_at_mut(from);
-        for fact in new {
-            let told: Vec<&Fact> = before.iter().rev().filter(|old| !old.dropped && old.cue + 1 < fact.cue && old.thing.head_shares(&fact.thing)).collect();
-            let step = told.iter().any(|old| old.kind == Kind::Next);
-            if fact.kind == Kind::Next && told.is_empty() {
-                // New in the last words: asked about, since its place is not known.
-                fact.confidence = fact.confidence.min(60);
-            } else if fact.kind != Kind::Next || step {
-                fact.dropped = true;
-            } else if let Some(old) = told.first() {
-                fact.place = old.place;
-                fact.thing = fact.thing.with(&old.thing);
-            }
-        }
-    }
-
-    fn date(&self, when: &When, tense: Tense) -> Dated {
-        Dated {
-            day: when
-                .day
-                .and_then(|day| day.date(self.vocabulary.day, tense)),
-            time: when.time,
-        }
-    }
-
-    /// The last fact that still stands, no further back than the last sentence or so.
-    fn last_fact(&mut self) -> Option<&mut Fact> {
-        let sentence = self.sentence;
-        self.facts
-            .iter_mut()
-            .rev()
-            .find(|fact| !fact.dropped)
-            .filter(|fact| fact.sentence + 2 >= sentence)
-    }
-
-    fn person_name(&self, token: &Token) -> Option<String> {
-        match token.what {
-            What::Person(i) => self.vocabulary.people.get(i).map(|person| person.name.clone()),
-            _ => token.is(Class::Person).then(|| token.text.clone()),
-        }
-    }
 }
 
 /// The clauses of a question that tell, and those that ask.
@@ -549,23 +380,16 @@ fn told_and_asked(clauses: &[Clause]) -> (&[Clause], &[Clause]) {
     let chooses = clauses.iter().any(|clause| matches!(clause.link, Link::Or));
     let last = clauses.len().saturating_sub(1);
     let asking = certainty::is_question(clauses.get(last..).unwrap_or_default());
-    let pronoun = clauses.get(last).and_then(|clause| clause.tokens.first()).is_some_and(|t| t.is(Class::Pron));
-    let at = if chooses || !(asking || pronoun) || certainty::is_question(clauses) { 0 } else { last };
+    let pronoun = clauses
+        .get(last)
+        .and_then(|clause| clause.tokens.first())
+        .is_some_and(|t| t.is(Class::Pron));
+    let at = if chooses || !(asking || pronoun) || certainty::is_question(clauses) {
+        0
+    } else {
+        last
+    };
     clauses.split_at(at)
-}
-
-/// Whether a noun names only a part or a count of something: `the fourth`, `left side`, `two`.
-fn is_part(noun: &Noun) -> bool {
-    let alone = matches!(noun.words.as_slice(), [only] if only == "wall");
-    !noun.is_empty() && !alone
-        && noun.words.iter().all(|word| {
-            let classes = crate::lexicon::lexicon().word(word);
-            classes.any(&[Class::Side, Class::Pron, Class::Det, Class::Level]) && !classes.is_empty()
-                || matches!(
-                    word.as_str(),
-                    "new" | "old" | "tall" | "short" | "big" | "small" | "long" | "odd" | "piece" | "bit" | "nail" | "lick" | "scrap" | "bringing" | "wall" | "side" | "one" | "half" | "end" | "rest" | "two" | "three" | "four" | "five" | "coats" | "coat" | "edge" | "others"
-                )
-        })
 }
 
 /// Figures of amounts in a role.

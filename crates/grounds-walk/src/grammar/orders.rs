@@ -1,7 +1,13 @@
 //! What is to be done next: orders, intents, and orders not to.
 
-use super::{Class, Clause, Kind, Link, Noun, Reader, Role, Tense, Token, What, blocked::text_of, figure};
-use crate::{clauses::{is_verb, participle}, fact::Fact, noun::is_content};
+use super::{
+    Class, Clause, Kind, Link, Noun, Reader, Role, Tense, Token, What, blocked::text_of, figure,
+};
+use crate::{
+    clauses::{is_verb, participle},
+    fact::Fact,
+    noun::is_content,
+};
 
 /// Verbs of warning and of looking that head talk more than orders.
 const NO_ORDER: [&str; 18] = [
@@ -11,7 +17,8 @@ const NO_ORDER: [&str; 18] = [
 
 /// Nouns that stand for the thing in hand.
 const STAND_INS: [&str; 12] = [
-    "order", "thing", "things", "job", "bit", "edge", "bottom", "top", "end", "side", "back", "corner",
+    "order", "thing", "things", "job", "bit", "edge", "bottom", "top", "end", "side", "back",
+    "corner",
 ];
 
 impl Reader<'_> {
@@ -46,14 +53,31 @@ impl Reader<'_> {
         }
         let mut noun = Noun::of(object);
         let stands_in = object.first().is_some_and(|t| t.is(Class::Det))
-            && noun.words.first().is_some_and(|w| STAND_INS.contains(&w.as_str()));
+            && noun
+                .words
+                .first()
+                .is_some_and(|w| STAND_INS.contains(&w.as_str()));
         noun.refers |= stands_in
-            || object.iter().any(|t| t.is(Class::Pron) && t.what == What::Word && !t.is(Class::Det))
+            || object
+                .iter()
+                .any(|t| t.is(Class::Pron) && t.what == What::Word && !t.is(Class::Det))
             || object.first().is_some_and(|t| t.amount().is_some());
         let talks = verb.is(Class::Talk);
         let cue = self.cue;
-        if verb.text == "ask" && let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped).filter(|f| f.kind == Kind::Decision && f.cue + 1 >= cue) {
-            let asked = object.iter().filter(|t| is_content(t)).map(|t| t.text.clone()).collect::<Vec<_>>().join(" ");
+        if verb.text == "ask"
+            && let Some(fact) = self
+                .facts
+                .iter_mut()
+                .rev()
+                .find(|f| !f.dropped)
+                .filter(|f| f.kind == Kind::Decision && f.cue + 1 >= cue)
+        {
+            let asked = object
+                .iter()
+                .filter(|t| is_content(t))
+                .map(|t| t.text.clone())
+                .collect::<Vec<_>>()
+                .join(" ");
             fact.who = Some(asked);
             return true;
         }
@@ -63,7 +87,11 @@ impl Reader<'_> {
         }
         let keep = talks || self.subject.is_some();
         let thing = self.resolve_keeping(&noun, keep);
-        let thing = if self.closing { Noun::of(object) } else { self.with_last(&thing) };
+        let thing = if self.closing {
+            Noun::of(object)
+        } else {
+            self.with_last(&thing)
+        };
         if thing.is_empty() {
             return false;
         }
@@ -79,7 +107,7 @@ impl Reader<'_> {
             .collect();
         let detail = text_of(tokens.get(verb_at..).unwrap_or_default());
         let confidence = if verb.is(Class::Soft) { 78 } else { 88 };
-        let who = who.or_else(|| if talks { None } else { person });
+        let who = who.or(if talks { None } else { person });
         if let Some(fact) = self.fact(Kind::Next, &thing, confidence) {
             fact.dated = dated;
             fact.figures = figures;
@@ -91,7 +119,12 @@ impl Reader<'_> {
 
     /// The thing of a step with what was spoken of just before behind it.
     pub(super) fn with_last(&self, thing: &Noun) -> Noun {
-        let near = self.facts.iter().rev().find(|f| !f.dropped).filter(|f| f.cue + 1 >= self.cue && f.place == self.place && !self.closing);
+        let near = self
+            .facts
+            .iter()
+            .rev()
+            .find(|f| !f.dropped)
+            .filter(|f| f.cue + 1 >= self.cue && f.place == self.place && !self.closing);
         let thing = self.in_context(thing);
         match near {
             Some(fact) if thing.words.len() <= 4 => thing.with(&fact.thing),
@@ -115,7 +148,10 @@ impl Reader<'_> {
             token.what == What::Word
                 && (token.is(Class::Will) || token.text == "will")
                 && !token.is(Class::Hedge)
-                && !matches!(token.text.as_str(), "got to" | "i'd" | "i would" | "would" | "we'd" | "we would")
+                && !matches!(
+                    token.text.as_str(),
+                    "got to" | "i'd" | "i would" | "would" | "we'd" | "we would"
+                )
                 || matches!(token.text.as_str(), "can" | "could")
         })?;
         let before = tokens.get(..at)?;
@@ -125,8 +161,17 @@ impl Reader<'_> {
             return None;
         }
         let personal = before.iter().all(|t| {
-            t.any(&[Class::Pron, Class::FirstPerson, Class::ThirdPerson, Class::Person, Class::Det, Class::Adv, Class::Conj, Class::Be, Class::Filler])
-                || matches!(t.what, What::Person(_))
+            t.any(&[
+                Class::Pron,
+                Class::FirstPerson,
+                Class::ThirdPerson,
+                Class::Person,
+                Class::Det,
+                Class::Adv,
+                Class::Conj,
+                Class::Be,
+                Class::Filler,
+            ]) || matches!(t.what, What::Person(_))
                 || t.when().is_some()
         });
         let verb = tokens
@@ -148,13 +193,19 @@ impl Reader<'_> {
         let Some(verb) = tokens.get(at) else {
             return false;
         };
-        let quiet = ["be", "come", "touch", "start", "let", "even", "go", "step", "fall", "trip", "know", "think", "worry", "care", "ask", "mind", "tell", "forget", "say", "see", "like", "get", "want", "believe", "have", "need"];
+        let quiet = [
+            "be", "come", "touch", "start", "let", "even", "go", "step", "fall", "trip", "know",
+            "think", "worry", "care", "ask", "mind", "tell", "forget", "say", "see", "like", "get",
+            "want", "believe", "have", "need",
+        ];
         if quiet.contains(&verb.text.as_str()) {
             return true;
         }
         let object = tokens.get(at + 1..).unwrap_or_default();
         let mut noun = Noun::of(object);
-        noun.refers |= object.iter().any(|t| t.is(Class::Pron) && t.what == What::Word && !t.is(Class::Det));
+        noun.refers |= object
+            .iter()
+            .any(|t| t.is(Class::Pron) && t.what == What::Word && !t.is(Class::Det));
         let same = noun.words.is_empty() || noun.refers;
         let thing = self.resolve(&noun);
         if thing.is_empty() {
@@ -163,18 +214,44 @@ impl Reader<'_> {
         let until = next.filter(|next| next.link == Link::Until);
         let held_by = self.denial_in_sentence();
         let detail = text_of(tokens);
-        let use_of = matches!(verb.text.as_str(), "run" | "use" | "open" | "light" | "fire" | "turn" | "turn on" | "switch on" | "walk" | "stand" | "load" | "energise" | "plug");
+        let use_of = matches!(
+            verb.text.as_str(),
+            "run"
+                | "use"
+                | "open"
+                | "light"
+                | "fire"
+                | "turn"
+                | "turn on"
+                | "switch on"
+                | "walk"
+                | "stand"
+                | "load"
+                | "energise"
+                | "plug"
+        );
         let so = self.so || clause.link == Link::So;
         let blocked = until.is_some() || (so || use_of) && held_by.is_some() && (!same || use_of);
         if so && same && !use_of {
             // "It isn't on, so don't put it on": the step says it all.
             let sentence = self.sentence;
-            if let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped && f.kind == Kind::NotDone && f.sentence == sentence) {
+            if let Some(fact) = self
+                .facts
+                .iter_mut()
+                .rev()
+                .find(|f| !f.dropped && f.kind == Kind::NotDone && f.sentence == sentence)
+            {
                 fact.dropped = true;
             }
         }
-        let thing = if blocked { thing } else { self.with_last(&thing) };
-        let cause = held_by.as_ref().map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()));
+        let thing = if blocked {
+            thing
+        } else {
+            self.with_last(&thing)
+        };
+        let cause = held_by
+            .as_ref()
+            .map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()));
         let kind = if blocked { Kind::Blocked } else { Kind::Next };
         if let Some(fact) = self.fact(kind, &thing, if blocked || so { 84 } else { 70 }) {
             fact.detail = detail;
@@ -192,7 +269,14 @@ impl Reader<'_> {
             .find(|fact| {
                 !fact.dropped
                     && fact.sentence + 1 >= self.sentence
-                    && matches!(fact.kind, Kind::NotDone | Kind::NotDelivered | Kind::Wrong | Kind::Failed | Kind::Measured)
+                    && matches!(
+                        fact.kind,
+                        Kind::NotDone
+                            | Kind::NotDelivered
+                            | Kind::Wrong
+                            | Kind::Failed
+                            | Kind::Measured
+                    )
             })
             .cloned()
     }
@@ -200,16 +284,21 @@ impl Reader<'_> {
 
 /// Where the verb of an order stands, if the clause is one.
 fn imperative(tokens: &[Token]) -> Option<usize> {
-    let at = tokens
-        .iter()
-        .position(|t| !(t.what == What::Word && t.any(&[Class::Adv, Class::Filler, Class::Conj]) && !t.is(Class::Act)) && t.when().is_none())?;
+    let at = tokens.iter().position(|t| {
+        !(t.what == What::Word
+            && t.any(&[Class::Adv, Class::Filler, Class::Conj])
+            && !t.is(Class::Act))
+            && t.when().is_none()
+    })?;
     let verb = tokens.get(at)?;
     // "Tension them": a word that is no known noun, and a pronoun, at the head.
     let odd = verb.what == What::Word
         && verb.classes.is_empty()
         && !participle(&verb.text)
         && tokens.len() <= at + 3
-        && tokens.get(at + 1).is_some_and(|t| matches!(t.text.as_str(), "it" | "them"));
+        && tokens
+            .get(at + 1)
+            .is_some_and(|t| matches!(t.text.as_str(), "it" | "them"));
     if odd {
         return Some(at);
     }
@@ -219,16 +308,47 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
     let after = tokens.get(at + 1..)?;
     let next = after.first();
     // "Plaster is cured" and "paint's on" are things; so is a word before a state.
-    let verb_later = (0..after.len()).take(6).any(|i| is_verb(after, i) && !after.get(i).is_some_and(|t| t.any(&[Class::Modal]) && t.is(Class::Pron)));
-    if verb_later && !matches!(verb.text.as_str(), "make sure" | "tell" | "ask" | "check" | "find out" | "remind" | "let" | "see" | "double check") {
+    let verb_later = (0..after.len()).take(6).any(|i| {
+        is_verb(after, i)
+            && !after
+                .get(i)
+                .is_some_and(|t| t.any(&[Class::Modal]) && t.is(Class::Pron))
+    });
+    if verb_later
+        && !matches!(
+            verb.text.as_str(),
+            "make sure"
+                | "tell"
+                | "ask"
+                | "check"
+                | "find out"
+                | "remind"
+                | "let"
+                | "see"
+                | "double check"
+        )
+    {
         return None;
     }
     let passive = super::state::find(after).is_some_and(|found| {
-        found.at > 0 && matches!(found.state, super::state::State::Is(Kind::Done | Kind::Passed | Kind::Wrong | Kind::NotDone))
-            && after.get(found.at).is_some_and(|t| !t.any(&[Class::Particle, Class::Act, Class::Prep, Class::FaultNoun]))
-            && after.get(..found.at).is_some_and(|object| object.iter().all(|t| is_content(t)))
+        found.at > 0
+            && matches!(
+                found.state,
+                super::state::State::Is(Kind::Done | Kind::Passed | Kind::Wrong | Kind::NotDone)
+            )
+            && after.get(found.at).is_some_and(|t| {
+                !t.any(&[Class::Particle, Class::Act, Class::Prep, Class::FaultNoun])
+            })
+            && after
+                .get(..found.at)
+                .is_some_and(|object| object.iter().all(is_content))
     });
-    if passive && !matches!(verb.text.as_str(), "get" | "make sure" | "keep" | "leave" | "check") {
+    if passive
+        && !matches!(
+            verb.text.as_str(),
+            "get" | "make sure" | "keep" | "leave" | "check"
+        )
+    {
         return None;
     }
     let object = next.is_some_and(|next| {
@@ -237,8 +357,18 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
             || matches!(next.what, What::Person(_) | What::Place(_))
             || next.any(&[Class::Which])
     });
-    let also_noun = verb.any(&[Class::Done, Class::Wrong, Class::FaultNoun, Class::AbleNoun, Class::TestNoun, Class::Decision, Class::Fail, Class::Pass, Class::Particle, Class::Ok])
-        || verb.is(Class::Thing)
+    let also_noun = verb.any(&[
+        Class::Done,
+        Class::Wrong,
+        Class::FaultNoun,
+        Class::AbleNoun,
+        Class::TestNoun,
+        Class::Decision,
+        Class::Fail,
+        Class::Pass,
+        Class::Particle,
+        Class::Ok,
+    ]) || verb.is(Class::Thing)
         || NOUNS.contains(&verb.text.as_str());
     if object {
         return Some(at);
@@ -246,25 +376,39 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
     if also_noun {
         return None;
     }
-    let plain = next.is_some_and(|next| is_content(next) && !next.any(&[Class::Done, Class::NotDone, Class::Wrong, Class::Arrived]) || next.is(Class::Prep) || next.is(Class::Adv) || next.is(Class::Particle));
+    let plain = next.is_some_and(|next| {
+        is_content(next) && !next.any(&[Class::Done, Class::NotDone, Class::Wrong, Class::Arrived])
+            || next.is(Class::Prep)
+            || next.is(Class::Adv)
+            || next.is(Class::Particle)
+    });
     plain.then_some(at)
 }
 
 /// Words of things that are also verbs: without an article after them they are things.
 const NOUNS: [&str; 64] = [
     "paint", "prime", "tape", "seal", "plane", "tile", "board", "plaster", "skim", "screw", "nail",
-    "glue", "bolt", "drill", "core", "pad", "guard", "prop", "brace", "support", "saw", "round", "box",
-    "cap", "sleeve", "fire", "plug", "wire", "drain", "heat", "cover", "wedge", "pack", "shim", "patch",
-    "mark", "lift", "lock", "stack", "sign", "price", "quote", "plan", "template", "polish", "oil", "wax",
-    "clear", "press", "start up", "level", "square", "grout", "spray", "felt", "slate", "batten", "gutter", "render", "point", "stain", "varnish", "silicone", "sheet",
+    "glue", "bolt", "drill", "core", "pad", "guard", "prop", "brace", "support", "saw", "round",
+    "box", "cap", "sleeve", "fire", "plug", "wire", "drain", "heat", "cover", "wedge", "pack",
+    "shim", "patch", "mark", "lift", "lock", "stack", "sign", "price", "quote", "plan", "template",
+    "polish", "oil", "wax", "clear", "press", "start up", "level", "square", "grout", "spray",
+    "felt", "slate", "batten", "gutter", "render", "point", "stain", "varnish", "silicone",
+    "sheet",
 ];
 
 /// Where the verb of an order not to do something stands.
 fn negative(tokens: &[Token]) -> Option<usize> {
-    let at = tokens
+    let at = tokens.iter().position(|t| {
+        !(t.what == What::Word
+            && t.any(&[Class::Adv, Class::Filler, Class::Conj])
+            && !t.is(Class::Do))
+    })?;
+    let texts: Vec<&str> = tokens
         .iter()
-        .position(|t| !(t.what == What::Word && t.any(&[Class::Adv, Class::Filler, Class::Conj]) && !t.is(Class::Do)))?;
-    let texts: Vec<&str> = tokens.iter().skip(at).take(3).map(|t| t.text.as_str()).collect();
+        .skip(at)
+        .take(3)
+        .map(|t| t.text.as_str())
+        .collect();
     match texts.as_slice() {
         ["do", "not", _] => Some(at + 2),
         ["never", _, ..] if tokens.get(at + 1).is_some_and(|t| t.is(Class::Act)) => Some(at + 1),

@@ -37,7 +37,11 @@ pub(super) fn find(tokens: &[Token]) -> Option<Found> {
         // A fault beats what came before it: "it's in but it's cracked", "hung backwards".
         match found {
             None => found = Some(here),
-            Some(first) if first.state != State::Is(Kind::Wrong) && state == State::Is(Kind::Wrong) && at <= first.at + 3 => {
+            Some(first)
+                if first.state != State::Is(Kind::Wrong)
+                    && state == State::Is(Kind::Wrong)
+                    && at <= first.at + 3 =>
+            {
                 found = Some(here);
             }
             Some(first) if first.state == State::Well => found = Some(here),
@@ -57,30 +61,87 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     let before = at.checked_sub(1).and_then(|before| tokens.get(before));
     let after_amount = before.is_some_and(|before| before.amount().is_some());
     let is = |kind: Kind, confidence: u8| Some((State::Is(kind), confidence));
-    if token.text == "here" && next.is_some_and(|next| is_content(next) || next.any(&[Class::FirstPerson, Class::Be]) && !next.is(Class::Arrived)) {
+    if token.text == "here"
+        && next.is_some_and(|next| {
+            is_content(next)
+                || next.any(&[Class::FirstPerson, Class::Be]) && !next.is(Class::Arrived)
+        })
+    {
         return None;
     }
     let moving = before.is_some_and(|before| {
-        before.text.ends_with("ing") && before.is(Class::Verb) || matches!(before.text.as_str(), "goes" | "go" | "come" | "comes" | "standing" | "going" | "coming")
+        before.text.ends_with("ing") && before.is(Class::Verb)
+            || matches!(
+                before.text.as_str(),
+                "goes" | "go" | "come" | "comes" | "standing" | "going" | "coming"
+            )
     });
     if moving && token.any(&[Class::Particle, Class::Arrived]) {
         return None;
     }
-    if token.text == "off" && tokens.iter().any(|t| OUT_OF_LINE.contains(&t.text.as_str())) {
+    if token.text == "off"
+        && tokens
+            .iter()
+            .any(|t| OUT_OF_LINE.contains(&t.text.as_str()))
+    {
         return is(Kind::Wrong, 82);
     }
     if before.is_some_and(|before| before.text == "too") && token.is(Class::TooWord) {
         return is(Kind::Wrong, 95);
     }
     if after_amount
-        && !next.is_some_and(|next| next.any(&[Class::Det]) || next.amount().is_some() || is_content(next) && next.is(Class::Thing))
-        && matches!(token.text.as_str(), "short" | "shy" | "proud" | "out" | "low" | "over" | "under" | "off" | "narrow" | "oversize" | "undersize")
+        && !next.is_some_and(|next| {
+            next.any(&[Class::Det])
+                || next.amount().is_some()
+                || is_content(next) && next.is(Class::Thing)
+        })
+        && matches!(
+            token.text.as_str(),
+            "short"
+                | "shy"
+                | "proud"
+                | "out"
+                | "low"
+                | "over"
+                | "under"
+                | "off"
+                | "narrow"
+                | "oversize"
+                | "undersize"
+        )
     {
         return is(Kind::Wrong, 92);
     }
     let ambiguous_fault = matches!(
         token.text.as_str(),
-        "off" | "out" | "dead" | "short" | "bad" | "proud" | "dip" | "run" | "marked" | "stained" | "exposed" | "dry" | "raw" | "settled" | "split" | "sunk" | "slack" | "moves" | "hits" | "lifting" | "rough" | "lists" | "touches" | "frozen" | "stuck" | "foul" | "reversed" | "bent"
+        "off"
+            | "out"
+            | "dead"
+            | "short"
+            | "bad"
+            | "proud"
+            | "dip"
+            | "run"
+            | "marked"
+            | "stained"
+            | "exposed"
+            | "dry"
+            | "raw"
+            | "settled"
+            | "split"
+            | "sunk"
+            | "slack"
+            | "moves"
+            | "hits"
+            | "lifting"
+            | "rough"
+            | "lists"
+            | "touches"
+            | "frozen"
+            | "stuck"
+            | "foul"
+            | "reversed"
+            | "bent"
     );
     if token.is(Class::Wrong) && !ambiguous_fault {
         return is(Kind::Wrong, 93);
@@ -97,7 +158,9 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     if token.is(Class::Fail) {
         return is(Kind::Failed, 92);
     }
-    if token.is(Class::Pass) && (!token.is(Class::Act) || tokens.len() == 1 || before.is_some_and(|b| b.text == "a")) {
+    if token.is(Class::Pass)
+        && (!token.is(Class::Act) || tokens.len() == 1 || before.is_some_and(|b| b.text == "a"))
+    {
         return is(Kind::Passed, 92);
     }
     if token.is(Class::Particle) && particle_is_state(tokens, at) {
@@ -109,7 +172,7 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     if token.is(Class::Ordered) {
         return Some((State::Ordered, 85));
     }
-    if token.is(Class::Done) && !attributive(token, next) {
+    if token.is(Class::Done) && !attributive(next) {
         return is(Kind::Done, 93);
     }
     if token.is(Class::Wrong) && !token.any(&[Class::Particle, Class::FaultNoun]) {
@@ -122,16 +185,17 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
         return Some((State::Well, 90));
     }
     let unknown = token.classes.is_empty() || token.is(Class::Done);
-    (unknown && participle(&token.text) && token.text.ends_with("ed") && !attributive(token, next))
+    (unknown && participle(&token.text) && token.text.ends_with("ed") && !attributive(next))
         .then_some((State::Is(Kind::Done), 75))
 }
 
 /// What is *off* when it is out of line.
-const OUT_OF_LINE: [&str; 8] = ["wall", "walls", "line", "level", "corner", "colour", "color", "pattern"];
+const OUT_OF_LINE: [&str; 8] = [
+    "wall", "walls", "line", "level", "corner", "colour", "color", "pattern",
+];
 
 /// Whether a participle stands before a noun that it describes.
-fn attributive(token: &Token, next: Option<&Token>) -> bool {
-    let _ = token;
+fn attributive(next: Option<&Token>) -> bool {
     next.is_some_and(|next| {
         next.what == What::Word
             && is_content(next)
@@ -146,8 +210,27 @@ fn noun_follows_det(next: Option<&Token>) -> bool {
 
 /// What a layer can be on, so that "on the walls" says that it is done.
 const SURFACES: [&str; 22] = [
-    "wall", "walls", "ceiling", "ceilings", "floor", "floors", "side", "sides", "face", "faces",
-    "treads", "roof", "soffit", "front", "back", "three", "both", "all", "two", "everything", "top",
+    "wall",
+    "walls",
+    "ceiling",
+    "ceilings",
+    "floor",
+    "floors",
+    "side",
+    "sides",
+    "face",
+    "faces",
+    "treads",
+    "roof",
+    "soffit",
+    "front",
+    "back",
+    "three",
+    "both",
+    "all",
+    "two",
+    "everything",
+    "top",
     "boards",
 ];
 
@@ -174,12 +257,19 @@ pub(super) fn particle_is_state(tokens: &[Token], at: usize) -> bool {
         return false;
     }
     if next.amount().is_some() {
-        return after.iter().take(3).any(|t| SURFACES.contains(&t.text.as_str()));
+        return after
+            .iter()
+            .take(3)
+            .any(|t| SURFACES.contains(&t.text.as_str()));
     }
     let words = after.iter().take(4);
     if token.text == "on" && words.clone().any(|t| SURFACES.contains(&t.text.as_str())) {
-        return !words.clone().any(|t| matches!(t.text.as_str(), "right" | "left" | "wrong"))
-            && after.first().is_none_or(|t| !(t.text == "the" && after.get(1).is_some_and(|n| n.text == "side")));
+        return !words
+            .clone()
+            .any(|t| matches!(t.text.as_str(), "right" | "left" | "wrong"))
+            && after.first().is_none_or(|t| {
+                !(t.text == "the" && after.get(1).is_some_and(|n| n.text == "side"))
+            });
     }
     // "up to the ceiling", "in and tested", "down but loose", "in with two screws"
     next.is(Class::Conj)
@@ -200,14 +290,47 @@ pub(super) fn is_done_word(token: &Token) -> bool {
 
 /// Participles that say that work is finished, and not which.
 const GENERAL: [&str; 34] = [
-    "went", "gone", "put", "came", "done", "finished", "complete", "completed", "installed", "fitted", "in", "fixed", "sorted", "made",
-    "running", "working", "live", "up", "on", "down", "hung", "set", "laid", "dry", "dried", "cured",
-    "stood", "hard", "shot", "ground", "happened", "replaced", "covered", "all",
+    "went",
+    "gone",
+    "put",
+    "came",
+    "done",
+    "finished",
+    "complete",
+    "completed",
+    "installed",
+    "fitted",
+    "in",
+    "fixed",
+    "sorted",
+    "made",
+    "running",
+    "working",
+    "live",
+    "up",
+    "on",
+    "down",
+    "hung",
+    "set",
+    "laid",
+    "dry",
+    "dried",
+    "cured",
+    "stood",
+    "hard",
+    "shot",
+    "ground",
+    "happened",
+    "replaced",
+    "covered",
+    "all",
 ];
 
 /// Whether a word names the work that was done: `grouted`, `sealed`, `wired`.
 pub(super) fn names_work(token: &Token) -> bool {
     is_done_word(token)
         && !token.is(Class::Particle)
-        && !GENERAL.iter().any(|word| token.text == *word || token.text.starts_with(&format!("{word} ")))
+        && !GENERAL
+            .iter()
+            .any(|word| token.text == *word || token.text.starts_with(&format!("{word} ")))
 }

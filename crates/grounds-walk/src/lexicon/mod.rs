@@ -31,10 +31,13 @@ pub(crate) struct Lexicon {
     /// By first word: the other words of each phrase, and its classes; longest first.
     phrases: BTreeMap<String, Vec<(Vec<String>, Classes)>>,
     /// By first word heard: the other words heard, and what was said; longest first.
-    misheard: BTreeMap<String, Vec<(Vec<String>, Vec<String>)>>,
+    misheard: BTreeMap<String, Vec<Misheard>>,
     /// By phrase: the number of its line of things that are the same.
     same: BTreeMap<String, usize>,
 }
+
+/// The other words heard, and the words that were said.
+type Misheard = (Vec<String>, Vec<String>);
 
 static LEXICON: LazyLock<Lexicon> = LazyLock::new(Lexicon::read);
 
@@ -54,7 +57,7 @@ impl Lexicon {
                 phrases.entry(words).or_default().add(class);
             }
         }
-        let mut misheard: BTreeMap<String, Vec<(Vec<String>, Vec<String>)>> = BTreeMap::new();
+        let mut misheard: BTreeMap<String, Vec<Misheard>> = BTreeMap::new();
         for (heard, said) in lines(MISHEARD).filter_map(|line| line.split_once('=')) {
             let mut heard = split_words(heard).into_iter();
             if let Some(first) = heard.next() {

@@ -136,11 +136,17 @@ fn amount_at(
     }
     let after = |i: usize| word(used + i);
     let mut unit = unit_at(&after);
-    let comma = tokens.get(at + used).is_some_and(|token| token.mark() == Some(','));
+    let comma = tokens
+        .get(at + used)
+        .is_some_and(|token| token.mark() == Some(','));
     if unit.is_none() && comma {
         // "one eighty, kilos,": the unit comes late, alone between marks.
         let late = Unit::said(|i| word(used + 1 + i)).filter(|(unit, more)| {
-            !unit.is_time() && *unit != Unit::Coat && tokens.get(at + used + 1 + more).is_none_or(|t| t.mark().is_some())
+            !unit.is_time()
+                && *unit != Unit::Coat
+                && tokens
+                    .get(at + used + 1 + more)
+                    .is_none_or(|t| t.mark().is_some())
         });
         unit = late.map(|(unit, more)| (unit, more + 1));
     }
@@ -149,8 +155,13 @@ fn amount_at(
         return None;
     }
     let named_half = Number::fraction(1, 2) == Some(number)
-        && tokens.get(at + used).is_some_and(|next| next.what == What::Word && crate::noun::is_content(next));
-    if manner == Manner::Fraction && unit.is_none() && (matches!(word(used), Some("the" | "done")) || named_half) {
+        && tokens
+            .get(at + used)
+            .is_some_and(|next| next.what == What::Word && crate::noun::is_content(next));
+    if manner == Manner::Fraction
+        && unit.is_none()
+        && (matches!(word(used), Some("the" | "done")) || named_half)
+    {
         return None;
     }
     let mut amount = Amount {
@@ -174,14 +185,11 @@ fn amount_at(
 }
 
 /// `an inch`, `a metre`, `a foot`, `a mil`.
-fn article_unit<'w>(
-    word: &impl Fn(usize) -> Option<&'w str>,
-) -> Option<(Number, Manner, usize)> {
+fn article_unit<'w>(word: &impl Fn(usize) -> Option<&'w str>) -> Option<(Number, Manner, usize)> {
     let article = matches!(word(0)?, "a" | "an");
     let unit = matches!(
         word(1)?,
-        "inch" | "foot" | "metre" | "mil" | "mill" | "millimetre" | "week" | "month"
-            | "kilo"
+        "inch" | "foot" | "metre" | "mil" | "mill" | "millimetre" | "week" | "month" | "kilo"
     );
     let weekday = word(2).is_some_and(|next| next.ends_with("day") && next != "day");
     (article && unit && !weekday).then(|| (Number::whole(1), Manner::Full, 1))
@@ -233,7 +241,13 @@ fn lesser<'w>(
                     .map(|(n, u)| (n, Manner::Full, u))
                     .or_else(|| spoken::read(word))?;
                 let cm = number.as_whole().filter(|n| (1..1000).contains(n))?;
-                let scale = if cm < 10 { 10 } else if cm < 100 { 100 } else { 1000 };
+                let scale = if cm < 10 {
+                    10
+                } else if cm < 100 {
+                    100
+                } else {
+                    1000
+                };
                 (Number::fraction(cm, scale)?, used)
             };
             if Unit::said(|i| word(used + i)).is_some_and(|(unit, _)| unit != Unit::Metre) {

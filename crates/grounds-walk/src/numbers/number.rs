@@ -67,7 +67,10 @@ impl Number {
 
     /// The number, rounded to what a float holds.
     #[must_use]
-    #[expect(clippy::cast_precision_loss, reason = "for sizes and for other crates' units")]
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "for sizes and for other crates' units"
+    )]
     pub fn as_f64(self) -> f64 {
         self.top as f64 / self.bottom as f64
     }

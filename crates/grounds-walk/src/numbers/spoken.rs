@@ -126,9 +126,7 @@ pub(crate) fn and_part<'w>(
 }
 
 /// `half`, `a quarter`, `an eighth`, `a thirty second`.
-fn part_alone<'w>(
-    word: &impl Fn(usize) -> Option<&'w str>,
-) -> Option<(Number, Manner, usize)> {
+fn part_alone<'w>(word: &impl Fn(usize) -> Option<&'w str>) -> Option<(Number, Manner, usize)> {
     let article = matches!(word(0), Some("a" | "an"));
     let at = usize::from(article);
     if word(at) == Some("half") {
@@ -159,7 +157,9 @@ fn parts<'w>(
         _ => {}
     }
     // "three eight" for three eighths: an odd count before eight that no other number follows.
-    let eighths = word(at) == Some("eight") && matches!(count, 3 | 5 | 7) && of(&SMALL, word(at + 1)).is_none();
+    let eighths = word(at) == Some("eight")
+        && matches!(count, 3 | 5 | 7)
+        && of(&SMALL, word(at + 1)).is_none();
     if eighths {
         return Some((8, 1));
     }
@@ -188,7 +188,11 @@ fn whole<'w>(word: &impl Fn(usize) -> Option<&'w str>) -> Option<(i64, Manner, u
         && let Some(last) = of(&SMALL, word(used + 1)).filter(|n| (1..10).contains(n))
         && (1..100).contains(&first)
     {
-        let manner = if first < 10 { Manner::Digits } else { Manner::Joined };
+        let manner = if first < 10 {
+            Manner::Digits
+        } else {
+            Manner::Joined
+        };
         return Some((first * 100 + last, manner, used + 2));
     }
     // "six fifty", "eleven ninety eight"; but "fourteen fourteen sixteen" is a list.
@@ -232,10 +236,7 @@ fn scaled<'w>(
 }
 
 /// A number below a hundred: `seven`, `fourteen`, `thirty six`.
-fn below_hundred<'w>(
-    word: &impl Fn(usize) -> Option<&'w str>,
-    at: usize,
-) -> Option<(i64, usize)> {
+fn below_hundred<'w>(word: &impl Fn(usize) -> Option<&'w str>, at: usize) -> Option<(i64, usize)> {
     if let Some(tens) = of(&TENS, word(at)) {
         return match of(&SMALL, word(at + 1)).filter(|n| (1..10).contains(n)) {
             Some(ones) if parts(word, at + 2, ones).is_none() || ones == 1 => {

@@ -90,9 +90,9 @@ pub enum Unit {
 
 use Unit::{
     Ampere, Bar, BtuPerHour, Celsius, Centimetre, Coat, CubicFootPerMinute, CubicMetrePerHour, Day,
-    Decibel, Degree, Fahrenheit, Foot, Gallon, Hour, Inch, Kilogram, Kilowatt, Litre, LitrePerSecond, Lux,
-    Megohm, Metre, Millibar, Millimetre, Minute, Month, Newton, Pascal, Percent, Pound, Psi, SquareFoot, SquareMetre,
-    Tonne, Volt, Watt, Week,
+    Decibel, Degree, Fahrenheit, Foot, Gallon, Hour, Inch, Kilogram, Kilowatt, Litre,
+    LitrePerSecond, Lux, Megohm, Metre, Millibar, Millimetre, Minute, Month, Newton, Pascal,
+    Percent, Pound, Psi, SquareFoot, SquareMetre, Tonne, Volt, Watt, Week,
 };
 
 /// Words for units, the longest first where one begins another.

@@ -66,7 +66,11 @@ const NAMED: [(&str, &str); 8] = [
 /// What a text that begins with `&` says, and what follows it.
 fn reference(text: &str) -> (String, &str) {
     let body = text.get(1..).unwrap_or_default();
-    let Some(end) = body.find(';').filter(|end| *end <= 10) else {
+    let near = body
+        .char_indices()
+        .nth(12)
+        .map_or(body, |(at, _)| body.get(..at).unwrap_or(body));
+    let Some(end) = near.find(';') else {
         return ("&".to_owned(), body);
     };
     let name = body.get(..end).unwrap_or_default();

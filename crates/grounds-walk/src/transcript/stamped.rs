@@ -16,7 +16,11 @@ pub(super) fn stamp(line: &str) -> Option<(u64, Option<u64>, &str)> {
         if let Some(inner) = line.strip_prefix(open) {
             let (from, rest) = clock::read(inner.trim_start(), Fraction::Loose)?;
             let words = rest.trim_start().strip_prefix(close)?;
-            return Some((from, None, words.trim_start_matches([':', '-', '–', ' ', '\t'])));
+            return Some((
+                from,
+                None,
+                words.trim_start_matches([':', '-', '–', ' ', '\t']),
+            ));
         }
     }
     let (from, rest) = clock::read(line, Fraction::Loose)?;

@@ -17,7 +17,10 @@ pub fn from_job(job: &Job, day: Date) -> Vocabulary {
         also: place.aliases.clone(),
     });
     let people = job.trades.iter().map(|(id, trade)| {
-        let contact = trade.contact.as_ref().and_then(|contact| contact.name.clone());
+        let contact = trade
+            .contact
+            .as_ref()
+            .and_then(|contact| contact.name.clone());
         Person {
             id: id.to_string(),
             name: trade.name.clone(),

@@ -1,0 +1,213 @@
+//! What talk leans on: the thing in hand, the heading over it, the facts so far.
+
+use super::{Class, Dated, Fact, Kind, Noun, Reader, Tense, Token, What, When, state};
+
+impl Reader<'_> {
+    pub(super) fn remember_person(&mut self, tokens: &[Token]) {
+        if let Some(token) = tokens
+            .iter()
+            .rev()
+            .find(|t| matches!(t.what, What::Person(_)) || t.is(Class::Person))
+        {
+            self.person = Some((Noun::of(std::slice::from_ref(token)), token.cue));
+        }
+    }
+
+    /// The place that a clause's subject stands in or belongs to: `the gas meter in the garage`.
+    pub(super) fn place_of_subject(&self, tokens: &[Token]) -> Option<usize> {
+        let verb = (0..tokens.len()).find(|at| crate::clauses::is_verb(tokens, *at))?;
+        tokens
+            .get(..verb)?
+            .iter()
+            .find_map(|token| match token.what {
+                What::Place(place) => Some(place),
+                _ => None,
+            })
+    }
+
+    /// The thing that a noun means: itself, what it points back to, or both.
+    pub(super) fn resolve(&mut self, noun: &Noun) -> Noun {
+        let back = self
+            .pending
+            .clone()
+            .or_else(|| self.subject.clone())
+            .or_else(|| self.heading.as_ref().map(|(heading, _)| heading.clone()));
+        let thing = match back {
+            Some(back) if noun.is_empty() => back,
+            Some(back) if noun.refers || is_part(noun) || back.ends_as(noun) => noun.with(&back),
+            _ => noun.clone(),
+        };
+        if !thing.is_empty() {
+            self.subject = Some(thing.clone());
+            if self.topic.is_none() {
+                self.topic = Some(thing.clone());
+            }
+            if self
+                .cue_topic
+                .as_ref()
+                .is_none_or(|(_, cue)| *cue != self.cue)
+            {
+                self.cue_topic = Some((thing.clone(), self.cue));
+            }
+        }
+        thing
+    }
+
+    /// The thing with the first thing of the cue behind it, where it only points back or is a step
+    /// to take.
+    pub(super) fn in_context(&self, thing: &Noun) -> Noun {
+        match &self.cue_topic {
+            Some((topic, cue)) if self.cue == *cue => thing.with(topic),
+            _ => thing.clone(),
+        }
+    }
+
+    /// The heading that a thing stands under, if it is another than the thing itself.
+    pub(super) fn under(&self, thing: &Noun) -> Option<Noun> {
+        let (heading, cue) = self.heading.as_ref()?;
+        let near = self.cue == *cue
+            || self.cue == cue + 1 && (is_part(thing) || thing.shares_word(heading));
+        (near && heading.words != thing.words).then(|| heading.clone())
+    }
+
+    /// A new fact of a kind about a thing; nothing when there is no thing.
+    pub(super) fn fact(&mut self, kind: Kind, thing: &Noun, confidence: u8) -> Option<&mut Fact> {
+        if thing.is_empty() {
+            return None;
+        }
+        let mut named = thing.clone();
+        if let Some(heading) = self.under(thing) {
+            named = named.with(&heading);
+        }
+        if matches!(
+            kind,
+            Kind::Done | Kind::Delivered | Kind::Started | Kind::NotDone
+        ) {
+            self.last_state = Some(kind);
+        }
+        let from = self.facts.len().saturating_sub(3);
+        let said_again = (from..self.facts.len()).rev().find(|at| {
+            self.facts.get(*at).is_some_and(|last| {
+                let stands = !last.dropped;
+                stands && {
+                    let held = last.kind == kind
+                        && last.sentence == self.sentence
+                        && matches!(kind, Kind::Done | Kind::NotDone | Kind::Delivered);
+                    let waits =
+                        last.kind == Kind::Blocked && kind == Kind::NotDone && last.cue == self.cue;
+                    (held || waits)
+                        && named
+                            .words
+                            .iter()
+                            .all(|word| last.thing.words.contains(word))
+                }
+            })
+        });
+        if let Some(at) = said_again {
+            return self.facts.get_mut(at);
+        }
+        self.facts.push(Fact {
+            kind,
+            place: self.clause_place.or(self.place),
+            thing: named,
+            figures: Vec::new(),
+            dated: None,
+            cause: None,
+            who: self.speaker_said.clone(),
+            detail: String::new(),
+            certainty: self.sentence_certainty,
+            confidence,
+            cue: self.cue,
+            also: Vec::new(),
+            sentence: self.sentence,
+            dropped: false,
+        });
+        self.facts.last_mut()
+    }
+
+    /// The thing with the participle that says what was done to it: `brick cleaned`.
+    pub(super) fn with_work(&self, thing: &Noun, token: Option<&Token>) -> Noun {
+        let Some(token) = token.filter(|token| state::names_work(token)) else {
+            return thing.clone();
+        };
+        let words = token.text.split(' ').take(1).map(str::to_owned).collect();
+        thing.with(&Noun {
+            words,
+            head: 0,
+            refers: false,
+        })
+    }
+
+    pub(super) fn date(&self, when: &When, tense: Tense) -> Dated {
+        Dated {
+            day: when
+                .day
+                .and_then(|day| day.date(self.vocabulary.day, tense)),
+            time: when.time,
+        }
+    }
+
+    /// The last fact that still stands, no further back than the last sentence or so.
+    pub(super) fn last_fact(&mut self) -> Option<&mut Fact> {
+        let sentence = self.sentence;
+        self.facts
+            .iter_mut()
+            .rev()
+            .find(|fact| !fact.dropped)
+            .filter(|fact| fact.sentence + 2 >= sentence)
+    }
+
+    pub(super) fn person_name(&self, token: &Token) -> Option<String> {
+        match token.what {
+            What::Person(i) => self
+                .vocabulary
+                .people
+                .get(i)
+                .map(|person| person.name.clone()),
+            _ => token.is(Class::Person).then(|| token.text.clone()),
+        }
+    }
+}
+
+/// Whether a noun names only a part or a count of something: `the fourth`, `left side`, `two`.
+fn is_part(noun: &Noun) -> bool {
+    let alone = matches!(noun.words.as_slice(), [only] if only == "wall");
+    !noun.is_empty()
+        && !alone
+        && noun.words.iter().all(|word| {
+            let classes = crate::lexicon::lexicon().word(word);
+            classes.any(&[Class::Side, Class::Pron, Class::Det, Class::Level])
+                && !classes.is_empty()
+                || matches!(
+                    word.as_str(),
+                    "new"
+                        | "old"
+                        | "tall"
+                        | "short"
+                        | "big"
+                        | "small"
+                        | "long"
+                        | "odd"
+                        | "piece"
+                        | "bit"
+                        | "nail"
+                        | "lick"
+                        | "scrap"
+                        | "bringing"
+                        | "wall"
+                        | "side"
+                        | "one"
+                        | "half"
+                        | "end"
+                        | "rest"
+                        | "two"
+                        | "three"
+                        | "four"
+                        | "five"
+                        | "coats"
+                        | "coat"
+                        | "edge"
+                        | "others"
+                )
+        })
+}
