@@ -82,14 +82,14 @@ pub(crate) const SURE: u8 = 85;
 /// A fact as a proposal.
 pub(crate) fn propose(
     fact: &Fact,
-    vocabulary: &Vocabulary,
+    things: &Things<'_>,
     sentence: &str,
     at_ms: Option<u64>,
 ) -> Proposal {
     let thing = fact.thing.text();
     Proposal {
         place: fact.place,
-        matches: matching(&thing, fact.place, vocabulary),
+        matches: things.matching(&thing, fact.place),
         thing,
         kind: fact.kind,
         readings: fact
@@ -133,36 +133,55 @@ fn also(fact: &Fact) -> Vec<usize> {
 /// How many things of the vocabulary are offered.
 const MOST_MATCHES: usize = 5;
 
-/// Things of the vocabulary that share words with a name, in the same place first.
-fn matching(thing: &str, place: Option<usize>, vocabulary: &Vocabulary) -> Vec<usize> {
-    let said = content_stems(thing);
-    let here = place
-        .and_then(|place| vocabulary.places.get(place))
-        .map(|place| place.id.as_str());
-    let mut scored: Vec<(usize, usize)> = vocabulary
-        .things
-        .iter()
-        .enumerate()
-        .filter(|(_, thing)| {
-            thing.place.is_none() || here.is_none() || thing.place.as_deref() == here
-        })
-        .filter_map(|(i, thing)| {
-            let best = thing
-                .names
-                .iter()
-                .map(|name| {
-                    let words = content_stems(name);
+/// The things of a vocabulary by the content words of their names, made once for a walk.
+pub(crate) struct Things<'v> {
+    vocabulary: &'v Vocabulary,
+    /// For each thing the words of each of its names.
+    names: Vec<Vec<Vec<String>>>,
+}
+
+impl<'v> Things<'v> {
+    /// The things of a vocabulary.
+    pub(crate) fn of(vocabulary: &'v Vocabulary) -> Self {
+        let names = vocabulary
+            .things
+            .iter()
+            .map(|thing| thing.names.iter().map(|name| content_stems(name)).collect());
+        Self {
+            vocabulary,
+            names: names.collect(),
+        }
+    }
+
+    /// Things that share words with a name, in the same place, the best first.
+    fn matching(&self, thing: &str, place: Option<usize>) -> Vec<usize> {
+        let said = content_stems(thing);
+        let here = place
+            .and_then(|place| self.vocabulary.places.get(place))
+            .map(|place| place.id.as_str());
+        let mut scored: Vec<(usize, usize)> = self
+            .vocabulary
+            .things
+            .iter()
+            .zip(&self.names)
+            .enumerate()
+            .filter(|(_, (thing, _))| {
+                thing.place.is_none() || here.is_none() || thing.place.as_deref() == here
+            })
+            .filter_map(|(i, (_, names))| {
+                let score = |words: &Vec<String>| {
                     let shared = words.iter().filter(|word| said.contains(word)).count();
                     shared * 100 / words.len().max(1) + shared * 10
-                })
-                .max()?;
-            (best >= 60).then_some((best, i))
-        })
-        .collect();
-    scored.sort_by_key(|(score, i)| (std::cmp::Reverse(*score), *i));
-    scored
-        .into_iter()
-        .take(MOST_MATCHES)
-        .map(|(_, i)| i)
-        .collect()
+                };
+                let best = names.iter().map(score).max()?;
+                (best >= 60).then_some((best, i))
+            })
+            .collect();
+        scored.sort_by_key(|(score, i)| (std::cmp::Reverse(*score), *i));
+        scored
+            .into_iter()
+            .take(MOST_MATCHES)
+            .map(|(_, i)| i)
+            .collect()
+    }
 }

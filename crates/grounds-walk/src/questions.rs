@@ -1,5 +1,7 @@
 //! What was said, matters, and became no proposal.
 
+use std::collections::BTreeSet;
+
 use serde::Serialize;
 
 use crate::{
@@ -65,7 +67,11 @@ pub(crate) fn matters(sentence: &Sentence) -> bool {
         .iter()
         .filter(|token| token.mark().is_none())
         .collect();
-    let idle = tokens.iter().any(|token| token.is(Class::Idle));
+    let warns = tokens
+        .iter()
+        .find(|token| !token.is(Class::Filler))
+        .is_some_and(|token| matches!(token.text.as_str(), "mind" | "watch" | "careful"));
+    let idle = warns || tokens.iter().any(|token| token.is(Class::Idle));
     let telling = tokens.iter().any(|token| {
         token.amount().is_some()
             || token.when().is_some()
@@ -116,24 +122,30 @@ pub(crate) fn ask(
     proposals: &[Proposal],
     said: impl Fn(usize) -> (String, Option<u64>),
 ) -> Vec<Question> {
+    let shown: BTreeSet<usize> = proposals
+        .iter()
+        .flat_map(|proposal| std::iter::once(proposal.cue).chain(proposal.also.iter().copied()))
+        .collect();
+    let proposed: BTreeSet<usize> = proposals
+        .iter()
+        .map(|proposal| proposal.sentence_number)
+        .collect();
+    let read: BTreeSet<usize> = reader
+        .facts
+        .iter()
+        .filter(|fact| !fact.dropped)
+        .map(|fact| fact.sentence)
+        .collect();
     let mut questions: Vec<Question> = Vec::new();
     for (i, sentence) in sentences.iter().enumerate() {
         let cue = sentence.cue();
-        let covered = proposals
-            .iter()
-            .any(|proposal| proposal.cue == cue || proposal.also.contains(&cue))
-            || proposals
-                .iter()
-                .any(|proposal| proposal.sentence_number == i)
+        let covered = shown.contains(&cue)
+            || proposed.contains(&i)
             || questions.last().is_some_and(|question| question.cue == cue);
         let place = reader.places.get(i).copied().flatten();
-        let opening = place.is_none() && cue == 0
-            || reader.is_closing(i)
-                && !reader
-                    .facts
-                    .iter()
-                    .any(|fact| fact.sentence == i && !fact.dropped);
-        if covered || opening || !matters(sentence) {
+        let opening = place.is_none() && cue == 0;
+        let repeats = reader.is_closing(i) && !read.contains(&i);
+        if covered || opening || repeats || !matters(sentence) {
             continue;
         }
         let (text, at_ms) = said(cue);

@@ -6,7 +6,7 @@ use crate::{
     grammar::Reader,
     kinds::Kind,
     names::Names,
-    proposals::{Proposal, propose},
+    proposals::{Proposal, Things, propose},
     questions::{Question, ask},
     sentences::sentences,
     transcript::{Form, Transcript},
@@ -59,6 +59,7 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
             .get(cue)
             .map_or((String::new(), None), |cue| (cue.text.clone(), cue.at_ms))
     };
+    let things = Things::of(vocabulary);
     let mut proposals: Vec<Proposal> = Vec::new();
     for fact in reader
         .facts
@@ -66,7 +67,7 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
         .filter(|fact| !fact.dropped && fact.confidence >= LEAST)
     {
         let (sentence, at_ms) = said(fact.cue);
-        let proposal = propose(fact, vocabulary, &sentence, at_ms);
+        let proposal = propose(fact, &things, &sentence, at_ms);
         if !proposals
             .iter()
             .rev()

@@ -1,5 +1,6 @@
 //! What stands in the way of what.
 
+use super::scene::{recent, recent_mut};
 use super::{Class, Clause, Fact, Kind, Link, Noun, Reader, Tense, Token, What};
 use crate::{clauses::is_verb, noun::is_content};
 
@@ -32,10 +33,7 @@ impl Reader<'_> {
         let text = text_of(&clause.tokens);
         let (sentence, cue) = (self.sentence, self.cue);
         let certainty = self.sentence_certainty;
-        let held = self
-            .facts
-            .iter_mut()
-            .rev()
+        let held = recent_mut(&mut self.facts)
             .find(|fact| !fact.dropped)
             .filter(|fact| fact.sentence + 2 >= sentence);
         match held {
@@ -79,11 +77,8 @@ impl Reader<'_> {
         let dated = when.map(|when| self.date(&when, Tense::Coming));
         let text = text_of(&clause.tokens);
         let sentence = self.sentence;
-        if let Some(fact) = self
-            .facts
-            .iter_mut()
-            .rev()
-            .find(|fact| !fact.dropped && fact.sentence == sentence)
+        if let Some(fact) =
+            recent_mut(&mut self.facts).find(|fact| !fact.dropped && fact.sentence == sentence)
         {
             if matches!(fact.kind, Kind::NotDone | Kind::NotDelivered) {
                 fact.kind = Kind::Blocked;
@@ -152,7 +147,7 @@ impl Reader<'_> {
                 Some(before.text())
             };
             let sentence = self.sentence;
-            if let Some(fact) = self.facts.iter_mut().rev().find(|f| {
+            if let Some(fact) = recent_mut(&mut self.facts).find(|f| {
                 f.sentence == sentence
                     && f.kind == Kind::Blocked
                     && f.thing.words.first().is_some_and(|w| w == "access")
@@ -389,9 +384,7 @@ impl Reader<'_> {
         if let Some((text, _)) = self.denial.as_ref().filter(|(_, at)| at + 2 >= sentence) {
             return Some(text.clone());
         }
-        self.facts
-            .iter()
-            .rev()
+        recent(&self.facts)
             .take(3)
             .find(|fact| {
                 !fact.dropped
@@ -409,7 +402,7 @@ impl Reader<'_> {
     }
 
     fn last_thing(&self) -> Option<String> {
-        let fact = self.facts.iter().rev().find(|fact| !fact.dropped)?;
+        let fact = recent(&self.facts).find(|fact| !fact.dropped)?;
         Some(fact.thing.text())
     }
 }

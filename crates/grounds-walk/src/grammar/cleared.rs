@@ -1,12 +1,13 @@
 //! Faults that are put right or waived.
 
+use super::scene::recent_mut;
 use super::{Kind, Noun, Reader, parsed::Parsed};
 
 impl Reader<'_> {
     /// Drops what was only reckoned to be out: somebody says that it is nothing.
     pub(super) fn waive(&mut self) {
         let sentence = self.sentence;
-        for fact in self.facts.iter_mut().rev().take(3) {
+        for fact in recent_mut(&mut self.facts).take(3) {
             if fact.kind == Kind::Wrong
                 && fact.detail == super::judged::RECKONED
                 && fact.sentence + 3 >= sentence
@@ -19,10 +20,7 @@ impl Reader<'_> {
     /// Drops the last fault of the thing in hand: it is put right.
     pub(super) fn clear_fault(&mut self) {
         let sentence = self.sentence;
-        if let Some(fact) = self
-            .facts
-            .iter_mut()
-            .rev()
+        if let Some(fact) = recent_mut(&mut self.facts)
             .take(3)
             .find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 5 >= sentence)
         {
@@ -42,10 +40,7 @@ impl Reader<'_> {
         }
         let sentence = self.sentence;
         let refers = subject.refers || subject.is_empty();
-        if let Some(fact) = self
-            .facts
-            .iter_mut()
-            .rev()
+        if let Some(fact) = recent_mut(&mut self.facts)
             .take(2)
             .find(|f| !f.dropped && f.kind == Kind::Wrong && f.sentence + 4 >= sentence)
             && refers

@@ -1,5 +1,6 @@
 //! `X is Y`, `X has a Y`, `X needs Y`: clauses whose predicate begins with a small verb.
 
+use super::scene::recent_mut;
 use super::{
     Class, Clause, Kind, Noun, Reader, Role, Tense, Token, What,
     answers::opposite,
@@ -441,10 +442,7 @@ impl Reader<'_> {
         if denied && short {
             // "They say it's done. It is not.": what was told no longer stands.
             let sentence = self.sentence;
-            if let Some(fact) = self
-                .facts
-                .iter_mut()
-                .rev()
+            if let Some(fact) = recent_mut(&mut self.facts)
                 .find(|f| !f.dropped)
                 .filter(|f| f.certainty == super::Certainty::Hearsay && f.sentence + 1 >= sentence)
             {

@@ -1,5 +1,6 @@
 //! What takes back or mends what was just said.
 
+use super::scene::recent_mut;
 use super::{Class, Clause, Kind, Link, Noun, Reader, Role, Tense, figure, state};
 use crate::clauses;
 
@@ -85,12 +86,7 @@ impl Reader<'_> {
         let rest = tokens.get(at + 1..).unwrap_or_default();
         if let Some(when) = rest.first().and_then(|token| token.when()).copied() {
             let dated = self.date(&when, Tense::Coming);
-            if let Some(fact) = self
-                .facts
-                .iter_mut()
-                .rev()
-                .find(|fact| fact.dated == Some(dated))
-            {
+            if let Some(fact) = recent_mut(&mut self.facts).find(|fact| fact.dated == Some(dated)) {
                 fact.dropped = true;
                 let thing = fact.thing.clone();
                 self.subject = Some(thing);
@@ -122,10 +118,7 @@ impl Reader<'_> {
     /// Drops the last fault or step: somebody doubts it aloud.
     fn take_back_doubtful(&mut self) {
         let sentence = self.sentence;
-        if let Some(fact) = self
-            .facts
-            .iter_mut()
-            .rev()
+        if let Some(fact) = recent_mut(&mut self.facts)
             .find(|fact| !fact.dropped)
             .filter(|fact| fact.sentence + 1 >= sentence)
             .filter(|fact| matches!(fact.kind, Kind::Wrong | Kind::Next))
@@ -157,10 +150,7 @@ impl Reader<'_> {
             return true;
         }
         let sentence = self.sentence;
-        let wrong = self
-            .facts
-            .iter_mut()
-            .rev()
+        let wrong = recent_mut(&mut self.facts)
             .find(|fact| fact.sentence + 2 >= sentence && matches!(fact.kind, Kind::Wrong));
         self.subject = Some(noun.clone());
         match wrong {

@@ -1,5 +1,6 @@
 //! What is said to happen on a day.
 
+use super::scene::recent_mut;
 use super::{
     Certainty, Class, Clause, Dated, Kind, Noun, Reader, Tense, Token, What, blocked::text_of,
 };
@@ -221,7 +222,7 @@ impl Reader<'_> {
     /// A new date for a step replaces the one said just before.
     pub(super) fn supersede(&mut self, thing: &Noun) {
         let (sentence, place) = (self.sentence, self.place);
-        for fact in self.facts.iter_mut().rev().take(14) {
+        for fact in recent_mut(&mut self.facts).take(14) {
             if fact.kind == Kind::Next
                 && fact.dated.is_some()
                 && fact.place == place
@@ -328,10 +329,7 @@ impl Reader<'_> {
         }
         let dated = self.date(&when, Tense::Coming);
         let (cue, sentence) = (self.cue, self.sentence);
-        if let Some(fact) = self
-            .facts
-            .iter_mut()
-            .rev()
+        if let Some(fact) = recent_mut(&mut self.facts)
             .take(8)
             .find(|fact| fact.dated.is_some_and(|d| d.day == dated.day))
         {

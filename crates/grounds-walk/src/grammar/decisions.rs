@@ -1,5 +1,6 @@
 //! What somebody still has to choose.
 
+use super::scene::recent;
 use super::{Class, Clause, Kind, Link, Noun, Reader, Token, What, blocked::text_of};
 use crate::clauses::is_verb;
 
@@ -201,9 +202,7 @@ impl Reader<'_> {
 
     /// The thing of the last fact of this sentence: what a choice without an object is about.
     fn last_named(&self) -> Noun {
-        self.facts
-            .iter()
-            .rev()
+        recent(&self.facts)
             .find(|fact| !fact.dropped && fact.sentence + 1 >= self.sentence)
             .map(|fact| fact.thing.clone())
             .unwrap_or_default()

@@ -1,5 +1,6 @@
 //! Clauses without a verb: `units in`, `doors not on`, `no rail`, `Joists.`, `wrong colour`.
 
+use super::scene::recent;
 use super::{
     Class, Clause, Kind, Link, Noun, Reader, Role, Tense, What,
     answers::opposite,
@@ -51,14 +52,9 @@ impl Reader<'_> {
             subject
         };
         // A participle that follows a state says how it was done, not that something else was.
-        let same = self
-            .facts
-            .iter()
-            .rev()
-            .find(|f| !f.dropped)
-            .is_some_and(|f| {
-                f.kind == Kind::Done && f.sentence == self.sentence && kind == Kind::Done
-            });
+        let same = recent(&self.facts).find(|f| !f.dropped).is_some_and(|f| {
+            f.kind == Kind::Done && f.sentence == self.sentence && kind == Kind::Done
+        });
         let lone_particle = named.is_empty()
             && tokens.len() <= 2
             && tokens.get(found.at).is_some_and(|t| t.is(Class::Particle));
@@ -118,10 +114,7 @@ impl Reader<'_> {
         if lone_noun {
             return false;
         }
-        let begun = self
-            .facts
-            .iter()
-            .rev()
+        let begun = recent(&self.facts)
             .find(|f| !f.dropped)
             .is_some_and(|f| f.kind == Kind::Started && f.cue == self.cue);
         if begun && kind == Kind::Done && before.first().is_some_and(|t| t.amount().is_some()) {

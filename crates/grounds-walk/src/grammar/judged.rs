@@ -1,5 +1,6 @@
 //! What a reading should be, what it was before, and whether it is out.
 
+use super::scene::recent_mut;
 use super::{
     Class, Clause, Figure, Kind, Noun, Reader, Role, Token, What, figure, figures::sense_of,
 };
@@ -29,10 +30,7 @@ impl Reader<'_> {
             figure.role = Role::Told;
         }
         let sentence = self.sentence;
-        match self
-            .facts
-            .iter_mut()
-            .rev()
+        match recent_mut(&mut self.facts)
             .find(|f| !f.dropped)
             .filter(|f| f.kind == Kind::Measured && f.sentence + 2 >= sentence)
         {
@@ -90,19 +88,14 @@ impl Reader<'_> {
             figure.of = sense.to_owned();
         }
         let sentence = self.sentence;
-        if let Some(fact) = self
-            .facts
-            .iter_mut()
-            .rev()
-            .find(|f| !f.dropped)
-            .filter(|f| f.kind == Kind::Measured && f.sentence + 2 >= sentence)
-        {
+        let measured = self.facts.iter().rposition(|f| !f.dropped).filter(|at| {
+            self.facts
+                .get(*at)
+                .is_some_and(|f| f.kind == Kind::Measured && f.sentence + 2 >= sentence)
+        });
+        if let Some(fact) = measured.and_then(|at| self.facts.get_mut(at)) {
             fact.figures.extend(figures);
-            let at = self
-                .facts
-                .iter()
-                .rposition(|f| !f.dropped && f.kind == Kind::Measured);
-            self.judge(at);
+            self.judge(measured);
             return true;
         }
         let noun = Noun::of(

@@ -1,5 +1,6 @@
 //! What is to be done next: orders, intents, and orders not to.
 
+use super::scene::{recent, recent_mut};
 use super::{
     Class, Clause, Kind, Link, Noun, Reader, Role, Tense, Token, What, blocked::text_of, figure,
 };
@@ -65,10 +66,7 @@ impl Reader<'_> {
         let talks = verb.is(Class::Talk);
         let cue = self.cue;
         if verb.text == "ask"
-            && let Some(fact) = self
-                .facts
-                .iter_mut()
-                .rev()
+            && let Some(fact) = recent_mut(&mut self.facts)
                 .find(|f| !f.dropped)
                 .filter(|f| f.kind == Kind::Decision && f.cue + 1 >= cue)
         {
@@ -119,10 +117,7 @@ impl Reader<'_> {
 
     /// The thing of a step with what was spoken of just before behind it.
     pub(super) fn with_last(&self, thing: &Noun) -> Noun {
-        let near = self
-            .facts
-            .iter()
-            .rev()
+        let near = recent(&self.facts)
             .find(|f| !f.dropped)
             .filter(|f| f.cue + 1 >= self.cue && f.place == self.place && !self.closing);
         let thing = self.in_context(thing);
@@ -235,10 +230,7 @@ impl Reader<'_> {
         if so && same && !use_of {
             // "It isn't on, so don't put it on": the step says it all.
             let sentence = self.sentence;
-            if let Some(fact) = self
-                .facts
-                .iter_mut()
-                .rev()
+            if let Some(fact) = recent_mut(&mut self.facts)
                 .find(|f| !f.dropped && f.kind == Kind::NotDone && f.sentence == sentence)
             {
                 fact.dropped = true;
@@ -263,9 +255,7 @@ impl Reader<'_> {
     }
 
     pub(super) fn denial_in_sentence(&self) -> Option<Fact> {
-        self.facts
-            .iter()
-            .rev()
+        recent(&self.facts)
             .find(|fact| {
                 !fact.dropped
                     && fact.sentence + 1 >= self.sentence

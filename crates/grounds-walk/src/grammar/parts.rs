@@ -1,5 +1,6 @@
 //! Parts of a thing, done and left out: `five of six`, `all bar one`, `party wall no`, `minus a knob`.
 
+use super::scene::{recent, recent_mut};
 use super::{
     Class, Clause, Kind, Link, Noun, Reader, Role, Tense, Token, What,
     answers::opposite,
@@ -52,10 +53,7 @@ impl Reader<'_> {
             .get(count..)
             .and_then(|new| new.last())
             .or_else(|| {
-                self.facts
-                    .iter()
-                    .rev()
-                    .find(|f| !f.dropped && f.sentence + 2 >= self.sentence)
+                recent(&self.facts).find(|f| !f.dropped && f.sentence + 2 >= self.sentence)
             });
         let kind = fact.map(|f| f.kind);
         let lacking = match kind {
@@ -71,7 +69,7 @@ impl Reader<'_> {
 
     /// What was read or denied one sentence further back.
     pub(super) fn held_before(&self) -> Option<super::Fact> {
-        let back = self.facts.iter().rev().find(|f| !f.dropped)?;
+        let back = recent(&self.facts).find(|f| !f.dropped)?;
         let near = back.sentence + 3 >= self.sentence && self.so;
         (near
             && matches!(
@@ -171,7 +169,7 @@ impl Reader<'_> {
             .collect();
         // "fitted, five of six": the state before it is only begun.
         let sentence = self.sentence;
-        if let Some(fact) = self.facts.iter_mut().rev().find(|f| !f.dropped)
+        if let Some(fact) = recent_mut(&mut self.facts).find(|f| !f.dropped)
             && fact.sentence + 1 >= sentence
             && fact.kind == Kind::Done
             && (fact.thing.words == thing.words || fact.thing.shares_word(&thing))

@@ -1,5 +1,6 @@
 //! What people did, do or are about to: `they have hung the doors`, `he is tiling`, `painters are done`.
 
+use super::scene::recent;
 use super::{
     Class, Kind, Noun, Reader, Token, What,
     parsed::Parsed,
@@ -23,10 +24,7 @@ impl Reader<'_> {
             return false;
         }
         let sentence = self.sentence;
-        let awaited = self
-            .facts
-            .iter()
-            .rev()
+        let awaited = recent(&self.facts)
             .find(|f| !f.dropped && f.sentence + 3 >= sentence && f.kind == Kind::Blocked)
             .and_then(|f| f.cause.clone());
         if let (Some(cause), true) = (awaited, parsed.denied) {

@@ -1,5 +1,6 @@
 //! Figures that were read: lengths, moistures, temperatures, and what they should be.
 
+use super::scene::recent;
 use super::{
     Class, Clause, Figure, Kind, Noun, Reader, Role, Token, What,
     blocked::text_of,
@@ -388,10 +389,7 @@ impl Reader<'_> {
 
     fn last_was_measured(&self) -> bool {
         !self.wanted.is_empty()
-            || self
-                .facts
-                .iter()
-                .rev()
+            || recent(&self.facts)
                 .find(|f| !f.dropped)
                 .is_some_and(|f| f.kind == Kind::Measured && f.sentence + 2 >= self.sentence)
     }

@@ -150,9 +150,7 @@ impl Reader<'_> {
     /// The last fact that still stands, no further back than the last sentence or so.
     pub(super) fn last_fact(&mut self) -> Option<&mut Fact> {
         let sentence = self.sentence;
-        self.facts
-            .iter_mut()
-            .rev()
+        recent_mut(&mut self.facts)
             .find(|fact| !fact.dropped)
             .filter(|fact| fact.sentence + 2 >= sentence)
     }
@@ -210,4 +208,17 @@ fn is_part(noun: &Noun) -> bool {
                         | "others"
                 )
         })
+}
+
+/// How many facts back anything is looked for: talk does not point further back.
+const RECENT: usize = 60;
+
+/// The facts said last, the last first.
+pub(super) fn recent(facts: &[Fact]) -> impl Iterator<Item = &Fact> {
+    facts.iter().rev().take(RECENT)
+}
+
+/// The facts said last, the last first, to be changed.
+pub(super) fn recent_mut(facts: &mut [Fact]) -> impl Iterator<Item = &mut Fact> {
+    facts.iter_mut().rev().take(RECENT)
 }
