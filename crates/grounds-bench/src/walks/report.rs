@@ -4,27 +4,24 @@ use std::io::{self, Write};
 
 use grounds_walk::{Walk, transcript::Cue};
 
-use super::score::{Score, Scored};
+use super::score::{Score, Scored, share};
 
-/// Prints the header of the columns.
+/// Prints the score of one walk or of several.
 ///
 /// # Errors
 ///
 /// When the writer fails.
 pub fn print(out: &mut impl Write, name: &str, score: &Score) -> io::Result<()> {
-    let precision = share(
-        score.hits_of_said(),
-        score.hits_of_said() + score.false_alarms,
-    );
-    let recall = share(score.hits, score.rows);
     writeln!(out, "{name}")?;
     writeln!(
         out,
-        "  rows {:3}  hits {:3}  false alarms {:3}  precision {precision:.3}  recall {recall:.3}  F1 {:.3}",
+        "  rows {:3}  hits {:3}  false alarms {:3}  precision {:.3}  recall {:.3}  F1 {:.3}",
         score.rows,
         score.hits,
         score.false_alarms,
-        f1(precision, recall),
+        score.precision(),
+        score.recall(),
+        score.f1(),
     )?;
     line(out, "values right", score.values_right, score.values)?;
     line(out, "dates right", score.dates_right, score.dates)?;
@@ -47,36 +44,12 @@ pub fn print(out: &mut impl Write, name: &str, score: &Score) -> io::Result<()> 
     writeln!(out, "  questions {}", score.questions)
 }
 
-impl Score {
-    /// Hits, for precision: one for each row that was found.
-    fn hits_of_said(&self) -> usize {
-        self.hits
-    }
-}
-
 fn line(out: &mut impl Write, what: &str, right: usize, all: usize) -> io::Result<()> {
     writeln!(
         out,
         "  {what:28} {right:3} of {all:3}  {:.3}",
         share(right, all)
     )
-}
-
-#[expect(clippy::cast_precision_loss, reason = "counts of a few hundred")]
-fn share(part: usize, whole: usize) -> f64 {
-    if whole == 0 {
-        1.0
-    } else {
-        part as f64 / whole as f64
-    }
-}
-
-fn f1(precision: f64, recall: f64) -> f64 {
-    if precision + recall == 0.0 {
-        0.0
-    } else {
-        2.0 * precision * recall / (precision + recall)
-    }
 }
 
 /// Prints what was missed, what was a false alarm, and what else is off.

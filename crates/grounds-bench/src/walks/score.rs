@@ -52,6 +52,29 @@ pub struct Score {
 }
 
 impl Score {
+    /// How many of the proposals that are no mere repeats match a row.
+    #[must_use]
+    pub fn precision(&self) -> f64 {
+        share(self.hits, self.hits + self.false_alarms)
+    }
+
+    /// How many of the rows have a proposal.
+    #[must_use]
+    pub fn recall(&self) -> f64 {
+        share(self.hits, self.rows)
+    }
+
+    /// The harmonic mean of both.
+    #[must_use]
+    pub fn f1(&self) -> f64 {
+        let (precision, recall) = (self.precision(), self.recall());
+        if precision + recall == 0.0 {
+            0.0
+        } else {
+            2.0 * precision * recall / (precision + recall)
+        }
+    }
+
     /// Both counts together.
     #[must_use]
     pub fn plus(self, other: Self) -> Self {
@@ -76,6 +99,16 @@ impl Score {
             idle_cues_quiet: self.idle_cues_quiet + other.idle_cues_quiet,
             questions: self.questions + other.questions,
         }
+    }
+}
+
+/// A part of a whole; one where there is nothing.
+#[expect(clippy::cast_precision_loss, reason = "counts of a few hundred")]
+pub(super) fn share(part: usize, whole: usize) -> f64 {
+    if whole == 0 {
+        1.0
+    } else {
+        part as f64 / whole as f64
     }
 }
 

@@ -25,6 +25,9 @@ impl Reader<'_> {
     /// `units in`, `doors not on`, `refinished`, `wrong colour`, `two coats on`.
     fn state_alone(&mut self, clause: &Clause) -> bool {
         let tokens = clause.tokens.as_slice();
+        if (0..tokens.len()).any(|at| crate::clauses::is_verb(tokens, at)) {
+            return false;
+        }
         let Some(found) = state::find(tokens) else {
             return false;
         };
