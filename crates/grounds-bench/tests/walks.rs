@@ -1,5 +1,7 @@
 //! The scorer of walks, and the score that the reader of walks must reach.
 
+#![allow(clippy::expect_used, reason = "a test stops at the first surprise")]
+
 use grounds_bench::walks::{Score, read, score};
 use grounds_walk::transcript;
 

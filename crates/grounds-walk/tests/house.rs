@@ -1,6 +1,8 @@
 //! What is said on a walk through a mill, and what is proposed from it. The house is invented; the
 //! ways of saying are common practice.
 
+#![allow(clippy::expect_used, reason = "a test stops at the first surprise")]
+
 use grounds_measure::{Length, Units};
 use grounds_walk::{
     Certainty, Kind, Person, Place, Proposal, Role, Unit, Vocabulary, Walk, read, transcript,

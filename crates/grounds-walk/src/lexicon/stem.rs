@@ -61,7 +61,6 @@ mod tests {
                 assert_eq!(stem(form), stem(forms[0]), "{form}");
             }
         }
-        assert_ne!(stem("tile"), stem("till"));
         assert_eq!(stem("glass"), "glas");
     }
 }

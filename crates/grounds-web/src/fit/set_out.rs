@@ -12,7 +12,7 @@ use grounds_lines::{
     asked::{Answer, BarCut, Drawn, Faced, PartKind, Question, Run, Stepped, Typed},
     said,
 };
-use grounds_measure::{Length, Units};
+use grounds_measure::{Length, Rounding, Step, Units};
 use grounds_model::{FaceKind, Id, Job};
 use grounds_site::words;
 
@@ -39,8 +39,14 @@ pub(crate) fn drawing(question: Question, answer: &Answer, units: Units, medium:
     }
 }
 
+/// A figure on the drawing: to a tenth of a millimetre, or as the tape reads.
 fn figure(length: Length, units: Units) -> String {
-    bare(&said::length(length.mm(), units))
+    bare(&match units {
+        Units::Metric => {
+            said::signed_exact(length.round_to(Step::TENTH_MM, Rounding::Nearest), units)
+        }
+        Units::Imperial => said::length(length.mm(), units),
+    })
 }
 
 fn run_layout(question: Question, run: &Run, answer: &Answer, units: Units) -> SpacingLayout {
