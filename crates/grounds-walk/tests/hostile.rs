@@ -1,5 +1,7 @@
 //! Whatever comes in, the reader ends soon and does not fall over.
 
+#![allow(clippy::expect_used, reason = "a test stops at the first surprise")]
+
 use grounds_measure::Units;
 use grounds_walk::{Person, Place, Vocabulary, read, transcript};
 use jiff::civil::date;

@@ -4,6 +4,8 @@
 //! Candidate Recommendation, sections 4 "Syntax" and 6 "Parsing"): published. SubRip has no
 //! standard; its cases are what players accept: common practice.
 
+#![allow(clippy::expect_used, reason = "a test stops at the first surprise")]
+
 use grounds_walk::transcript::{Form, LONGEST_CUE, MOST_CUES, TranscriptError, read};
 
 fn texts(file: &str) -> Vec<String> {
