@@ -6,20 +6,14 @@
     reason = "the test fails where something is not as it should be"
 )]
 
-use axum::{
-    Router,
-    body::Body,
-    http::{Request, Response, StatusCode, header},
-};
-use grounds_site::{Kind, Note, Value};
-use grounds_store::Store;
-use grounds_web::{Config, pages};
-use http_body_util::BodyExt;
-use tempfile::TempDir;
-use tower::ServiceExt;
+mod served;
 
-/// A name that tries everything.
-const HOSTILE: &str = "<script>alert(1)</script>\"'&amp;</title></svg><img src=x onerror=alert(1)>";
+use axum::{
+    body::Body,
+    http::{Request, StatusCode, header},
+};
+use grounds_site::{Kind, Value};
+use served::{HOSTILE, House, read};
 
 /// A hall with a grille set in its wall, a pane of glass in an opening, and two rooms with floors.
 const HALL: &str = r##"
@@ -159,80 +153,12 @@ piece = "pane"
 clearance = "6 mm"
 "##;
 
-/// A server with one house in it.
-struct House {
-    router: Router,
-    _data: TempDir,
+async fn made(name: &str, units: &str) -> House {
+    House::of(HALL, name, units).await
 }
 
-impl House {
-    async fn made(name: &str, units: &str) -> Self {
-        let data = tempfile::tempdir().unwrap();
-        let store = Store::open(data.path()).await.unwrap();
-        let quoted = toml::Value::String(name.to_owned()).to_string();
-        let document = HALL.replace("\"NAME\"", &quoted).replace("UNITS", units);
-        let read = grounds_model::read("job.toml", &document);
-        assert!(read.is_ok(), "{}", read.unwrap_err());
-        store.put_job("hall", &document).await.unwrap();
-        store.close().await;
-        let config = Config {
-            data: Some(data.path().to_owned()),
-            ..Config::default()
-        };
-        Self {
-            router: pages(&config).await.unwrap(),
-            _data: data,
-        }
-    }
-
-    async fn new() -> Self {
-        Self::made("The hall", "metric").await
-    }
-
-    async fn ask(&self, request: Request<Body>) -> Response<Body> {
-        self.router.clone().oneshot(request).await.unwrap()
-    }
-
-    async fn get(&self, path: &str) -> (StatusCode, String) {
-        let request = Request::get(path).header(header::HOST, "localhost:4180");
-        read(self.ask(request.body(Body::empty()).unwrap()).await).await
-    }
-
-    async fn page(&self, path: &str) -> String {
-        let (status, page) = self.get(path).await;
-        assert_eq!(status, StatusCode::OK, "{path}");
-        page
-    }
-
-    async fn post(&self, path: &str, fields: &str) -> Response<Body> {
-        let request = Request::post(path)
-            .header(header::HOST, "localhost:4180")
-            .header(header::ORIGIN, "http://localhost:4180")
-            .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded");
-        self.ask(request.body(Body::from(fields.to_owned())).unwrap())
-            .await
-    }
-
-    /// Sends a form, and gives the page that the answer leads to.
-    async fn sent(&self, path: &str, fields: &str) -> String {
-        let response = self.post(path, fields).await;
-        assert_eq!(response.status(), StatusCode::SEE_OTHER);
-        let to = response.headers()[header::LOCATION].to_str().unwrap();
-        self.page(to).await
-    }
-
-    async fn log(&self) -> Vec<Note> {
-        let (notes, faults) =
-            grounds_site::read_notes("log", &self.page("/j/hall/notes.jsonl").await);
-        assert!(faults.is_empty(), "{faults:?}");
-        notes
-    }
-}
-
-async fn read(response: Response<Body>) -> (StatusCode, String) {
-    let status = response.status();
-    let bytes = response.into_body().collect().await.unwrap().to_bytes();
-    (status, String::from_utf8(bytes.to_vec()).unwrap())
+async fn hall() -> House {
+    made("The hall", "metric").await
 }
 
 const ONCE: &str = "01974f0c-86a0-7000-8000-000000000001";
@@ -243,7 +169,7 @@ fn reading(about: &str, what: &str, need: &str, rest: &str) -> String {
 
 #[tokio::test]
 async fn every_page_of_fit_is_served() {
-    let house = House::new().await;
+    let house = hall().await;
     for path in [
         "/j/hall/fit",
         "/j/hall/fit/need/grille.flush",
@@ -277,7 +203,7 @@ async fn every_page_of_fit_is_served() {
 
 #[tokio::test]
 async fn fit_opens_with_what_is_worst_and_what_to_do() {
-    let house = House::new().await;
+    let house = hall().await;
     let page = house.page("/j/hall/fit").await;
     assert!(page.contains("fits will not come right."));
     assert!(page.contains("aria-current=\"page\">Fit</a>"));
@@ -296,7 +222,7 @@ async fn fit_opens_with_what_is_worst_and_what_to_do() {
 
 #[tokio::test]
 async fn a_need_shows_its_section_its_working_and_what_it_holds_up() {
-    let house = House::new().await;
+    let house = hall().await;
     let page = house.page("/j/hall/fit/need/grille.flush").await;
     for part in [
         "What the spread is made of",
@@ -321,7 +247,7 @@ async fn a_need_shows_its_section_its_working_and_what_it_holds_up() {
 
 #[tokio::test]
 async fn a_reading_becomes_a_note_and_changes_the_figures() {
-    let house = House::new().await;
+    let house = hall().await;
     let page = house
         .sent(
             "/j/hall/fit/read",
@@ -348,7 +274,7 @@ async fn a_reading_becomes_a_note_and_changes_the_figures() {
 
 #[tokio::test]
 async fn a_reading_says_which_way_and_how_sure() {
-    let house = House::new().await;
+    let house = hall().await;
     let floor = |rest: &str| reading("den.floor", "from%20ground", "den-door.threshold", rest);
     let response = house.post("/j/hall/fit/read", &floor("figure=30")).await;
     let (status, page) = read(response).await;
@@ -373,7 +299,7 @@ async fn a_reading_says_which_way_and_how_sure() {
 
 #[tokio::test]
 async fn what_is_no_length_is_asked_for_again() {
-    let house = House::new().await;
+    let house = hall().await;
     for bad in ["", "twelve", "-5", "99999999", "%3Cscript%3E"] {
         let fields = reading("gap", "width", "pane.width", &format!("figure={bad}"));
         let (status, page) = read(house.post("/j/hall/fit/read", &fields).await).await;
@@ -389,7 +315,7 @@ async fn what_is_no_length_is_asked_for_again() {
 
 #[tokio::test]
 async fn inches_are_read_as_they_are_said() {
-    let house = House::made("The hall", "imperial").await;
+    let house = made("The hall", "imperial").await;
     let page = house.page("/j/hall/fit/read?about=gap&what=width").await;
     assert!(page.contains("data-fraction=\"15/16\""));
     house
@@ -407,7 +333,7 @@ async fn inches_are_read_as_they_are_said() {
 
 #[tokio::test]
 async fn somebody_by_name_lets_a_fit_go_on_as_it_is() {
-    let house = House::new().await;
+    let house = hall().await;
     let fields =
         |by: &str, words: &str| format!("need=grille.flush&once={ONCE}&by={by}&words={words}");
     for (by, words) in [("", "It is behind a door"), ("Ana", "")] {
@@ -426,7 +352,7 @@ async fn somebody_by_name_lets_a_fit_go_on_as_it_is() {
 
 #[tokio::test]
 async fn an_opening_says_what_to_order_and_how_it_is_carried() {
-    let house = House::new().await;
+    let house = hall().await;
     let page = house.page("/j/hall/fit/opening/gap").await;
     assert!(page.contains("Nobody has put a tape to it."));
     for (what, figure) in [
@@ -452,7 +378,7 @@ async fn an_opening_says_what_to_order_and_how_it_is_carried() {
 
 #[tokio::test]
 async fn a_plane_shows_every_piece_that_stands_by_it() {
-    let house = House::new().await;
+    let house = hall().await;
     let page = house.page("/j/hall/fit/plane/hall-line").await;
     assert!(page.contains("fit-plane-layout"));
     assert!(page.contains("/j/hall/fit/need/rail.in-plane"));
@@ -460,7 +386,7 @@ async fn a_plane_shows_every_piece_that_stands_by_it() {
 
 #[tokio::test]
 async fn hostile_names_stay_words_on_the_pages_of_fit() {
-    let house = House::made(HOSTILE, "metric").await;
+    let house = made(HOSTILE, "metric").await;
     for path in [
         "/j/hall/fit",
         "/j/hall/fit/need/grille.flush",
@@ -480,7 +406,7 @@ async fn hostile_names_stay_words_on_the_pages_of_fit() {
 #[tokio::test]
 async fn the_longest_hostile_name_is_one_word_of_the_file_for_the_shop() {
     let name = format!("{HOSTILE}{}", "ü".repeat(200 - HOSTILE.len()));
-    let house = House::made(&name, "imperial").await;
+    let house = made(&name, "imperial").await;
     let path = "/j/hall/fit/need/grille.flush/section.dxf";
     let request = Request::get(path).header(header::HOST, "localhost:4180");
     let response = house.ask(request.body(Body::empty()).unwrap()).await;
@@ -503,7 +429,7 @@ async fn the_longest_hostile_name_is_one_word_of_the_file_for_the_shop() {
 
 #[tokio::test]
 async fn looking_at_fit_writes_nothing() {
-    let house = House::new().await;
+    let house = hall().await;
     for path in [
         "/j/hall/fit",
         "/j/hall/fit/need/grille.flush",

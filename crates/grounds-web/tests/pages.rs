@@ -6,19 +6,13 @@
     reason = "the test fails where something is not as it should be"
 )]
 
-use axum::{
-    Router,
-    body::Body,
-    http::{Request, Response, StatusCode, header},
-};
-use grounds_store::Store;
-use grounds_web::{Config, pages};
-use http_body_util::BodyExt;
-use tempfile::TempDir;
-use tower::ServiceExt;
+mod served;
 
-/// A name that tries everything.
-const HOSTILE: &str = "<script>alert(1)</script>\"'&amp;</title></svg><img src=x onerror=alert(1)>";
+use axum::{
+    body::Body,
+    http::{Request, StatusCode, header},
+};
+use served::{HOSTILE, House, read};
 
 const HALL: &str = r##"
 format = 1
@@ -87,80 +81,13 @@ takes = "1 h"
 lead = "2 weeks"
 "##;
 
-/// A server with one house in it.
-struct House {
-    router: Router,
-    _data: TempDir,
+/// The hall under a name.
+async fn named(name: &str) -> House {
+    House::of(HALL, name, "metric").await
 }
 
-impl House {
-    async fn named(name: &str) -> Self {
-        let data = tempfile::tempdir().unwrap();
-        let store = Store::open(data.path()).await.unwrap();
-        let quoted = toml::Value::String(name.to_owned()).to_string();
-        let document = HALL.replace("\"NAME\"", &quoted);
-        let read = grounds_model::read("job.toml", &document);
-        assert!(read.is_ok(), "{}", read.unwrap_err());
-        store.put_job("hall", &document).await.unwrap();
-        store.close().await;
-        let config = Config {
-            data: Some(data.path().to_owned()),
-            ..Config::default()
-        };
-        Self {
-            router: pages(&config).await.unwrap(),
-            _data: data,
-        }
-    }
-
-    async fn new() -> Self {
-        Self::named("The hall").await
-    }
-
-    async fn ask(&self, request: Request<Body>) -> Response<Body> {
-        self.router.clone().oneshot(request).await.unwrap()
-    }
-
-    async fn get(&self, path: &str) -> (StatusCode, String) {
-        let request = Request::get(path).header(header::HOST, "localhost:4180");
-        read(self.ask(request.body(Body::empty()).unwrap()).await).await
-    }
-
-    async fn page(&self, path: &str) -> String {
-        let (status, page) = self.get(path).await;
-        assert_eq!(status, StatusCode::OK, "{path}: {page}");
-        page
-    }
-
-    /// Presses a button, and gives the address that the answer leads to.
-    async fn press(&self, fields: &str) -> (StatusCode, String) {
-        let response = self.post("/j/hall/notes", fields).await;
-        let to = response.headers().get(header::LOCATION);
-        let to = to.map_or_else(String::new, |to| to.to_str().unwrap().to_owned());
-        (response.status(), to)
-    }
-
-    async fn post(&self, path: &str, fields: &str) -> Response<Body> {
-        let request = Request::post(path)
-            .header(header::HOST, "localhost:4180")
-            .header(header::ORIGIN, "http://localhost:4180")
-            .header(header::CONTENT_TYPE, "application/x-www-form-urlencoded");
-        self.ask(request.body(Body::from(fields.to_owned())).unwrap())
-            .await
-    }
-
-    async fn log(&self) -> Vec<grounds_site::Note> {
-        let (notes, faults) =
-            grounds_site::read_notes("log", &self.page("/j/hall/notes.jsonl").await);
-        assert!(faults.is_empty(), "{faults:?}");
-        notes
-    }
-}
-
-async fn read(response: Response<Body>) -> (StatusCode, String) {
-    let status = response.status();
-    let bytes = response.into_body().collect().await.unwrap().to_bytes();
-    (status, String::from_utf8(bytes.to_vec()).unwrap())
+async fn hall() -> House {
+    named("The hall").await
 }
 
 const ONCE: &str = "01974f0c-86a0-7000-8000-000000000001";
@@ -171,7 +98,7 @@ fn fields(about: &str, act: &str) -> String {
 
 #[tokio::test]
 async fn every_page_of_a_small_house_is_served() {
-    let house = House::new().await;
+    let house = hall().await;
     for path in [
         "/j/hall/now",
         "/j/hall/weeks",
@@ -202,7 +129,7 @@ async fn every_page_of_a_small_house_is_served() {
 
 #[tokio::test]
 async fn a_press_on_start_is_a_note_and_the_plan_follows() {
-    let house = House::new().await;
+    let house = hall().await;
     let before = house.page("/j/hall/now").await;
     assert!(
         before.contains("One thing can start.") || before.contains("things can start."),
@@ -228,7 +155,7 @@ async fn a_press_on_start_is_a_note_and_the_plan_follows() {
 
 #[tokio::test]
 async fn the_same_form_sent_twice_is_one_note() {
-    let house = House::new().await;
+    let house = hall().await;
     house.press(&fields("hall.walls/skim", "start")).await;
     house.press(&fields("hall.walls/skim", "start")).await;
     assert_eq!(house.log().await.len(), 1);
@@ -239,7 +166,7 @@ async fn the_same_form_sent_twice_is_one_note() {
 
 #[tokio::test]
 async fn what_was_written_can_be_taken_back_and_is_not_lost() {
-    let house = House::new().await;
+    let house = hall().await;
     house.press(&fields("hall.walls/skim", "start")).await;
     let note = house.log().await[0].id;
     let back = house
@@ -258,7 +185,7 @@ async fn what_was_written_can_be_taken_back_and_is_not_lost() {
 
 #[tokio::test]
 async fn trouble_is_a_cause_until_it_is_cleared() {
-    let house = House::new().await;
+    let house = hall().await;
     let until = jiff::Timestamp::now() + jiff::SignedDuration::from_hours(24 * 20);
     let until = until.strftime("%Y-%m-%d");
     let trouble = format!(
@@ -275,7 +202,7 @@ async fn trouble_is_a_cause_until_it_is_cleared() {
 
 #[tokio::test]
 async fn a_date_that_is_given_moves_the_delivery() {
-    let house = House::new().await;
+    let house = hall().await;
     let given = format!("{}&when=2099-06-21", fields("lamp:arrive", "promised"));
     assert_eq!(house.press(&given).await.0, StatusCode::SEE_OTHER);
     assert!(
@@ -288,7 +215,7 @@ async fn a_date_that_is_given_moves_the_delivery() {
 
 #[tokio::test]
 async fn what_cannot_be_written_down_is_said_and_nothing_is_kept() {
-    let house = House::new().await;
+    let house = hall().await;
     let long = "x".repeat(2001);
     for bad in [
         fields("nothing", "start"),
@@ -321,7 +248,7 @@ async fn until(house: &House, path: &str, says: &str) -> String {
 
 #[tokio::test]
 async fn a_plan_is_studied_behind_the_pages_and_again_after_a_note() {
-    let house = House::new().await;
+    let house = hall().await;
     let at_first = until(&house, "/j/hall/live", "\"busy\":false").await;
     house.press(&fields("hall.walls/skim", "start")).await;
     let after = until(&house, "/j/hall/live", "\"busy\":false").await;
@@ -331,7 +258,7 @@ async fn a_plan_is_studied_behind_the_pages_and_again_after_a_note() {
 
 #[tokio::test]
 async fn ways_to_win_time_back_are_looked_for_when_asked_and_nothing_is_written() {
-    let house = House::new().await;
+    let house = hall().await;
     let asked = house.post("/j/hall/win-back", "for=").await;
     assert_eq!(asked.status(), StatusCode::SEE_OTHER);
     let page = until(&house, "/j/hall/win-back", "Look again").await;
@@ -348,7 +275,7 @@ async fn ways_to_win_time_back_are_looked_for_when_asked_and_nothing_is_written(
 
 #[tokio::test]
 async fn what_is_supposed_becomes_a_note_only_when_it_is_entered() {
-    let house = House::new().await;
+    let house = hall().await;
     let late = "kind=arrives&about=lamp&on=2099-06-21";
     let (status, page) = read(house.post("/j/hall/what-if", late).await).await;
     assert_eq!(status, StatusCode::OK, "{page}");
@@ -370,7 +297,7 @@ async fn what_is_supposed_becomes_a_note_only_when_it_is_entered() {
 
 #[tokio::test]
 async fn what_makes_no_sense_cannot_be_supposed() {
-    let house = House::new().await;
+    let house = hall().await;
     for bad in [
         "",
         "kind=explodes&about=lamp",
@@ -390,7 +317,7 @@ async fn what_makes_no_sense_cannot_be_supposed() {
 
 #[tokio::test]
 async fn a_refused_supposition_keeps_what_was_typed() {
-    let house = House::new().await;
+    let house = hall().await;
     let past = "kind=away&about=paint&on=2099-06-21&to=2099-06-01";
     for path in ["/j/hall/what-if", "/j/hall/what-if/enter"] {
         let (_, page) = read(house.post(path, past).await).await;
@@ -408,7 +335,7 @@ async fn a_refused_supposition_keeps_what_was_typed() {
 
 #[tokio::test]
 async fn hostile_names_stay_text_on_every_page() {
-    let house = House::named(HOSTILE).await;
+    let house = named(HOSTILE).await;
     let words: String = HOSTILE.bytes().map(|byte| format!("%{byte:02X}")).collect();
     house
         .press(&format!(
@@ -439,7 +366,7 @@ async fn hostile_names_stay_text_on_every_page() {
 
 #[tokio::test]
 async fn nothing_is_answered_under_another_name_or_to_another_page() {
-    let house = House::new().await;
+    let house = hall().await;
     let rebound = Request::get("/j/hall/now").header(header::HOST, "rebind.example:4180");
     let (status, page) = read(house.ask(rebound.body(Body::empty()).unwrap()).await).await;
     assert_eq!(status, StatusCode::FORBIDDEN);
@@ -459,7 +386,7 @@ async fn nothing_is_answered_under_another_name_or_to_another_page() {
 
 #[tokio::test]
 async fn every_answer_shuts_out_what_is_foreign() {
-    let house = House::new().await;
+    let house = hall().await;
     for path in [
         "/j/hall/now",
         "/nowhere",
@@ -493,7 +420,7 @@ async fn every_answer_shuts_out_what_is_foreign() {
 
 #[tokio::test]
 async fn what_is_not_there_is_said_in_a_sentence() {
-    let house = House::new().await;
+    let house = hall().await;
     for path in [
         "/j/none/now",
         "/j/hall/work/none",
@@ -512,7 +439,7 @@ async fn what_is_not_there_is_said_in_a_sentence() {
 
 #[tokio::test]
 async fn a_program_sends_notes_as_often_as_it_likes() {
-    let house = House::new().await;
+    let house = hall().await;
     let send = async |body: &str| {
         let request = Request::post("/api/jobs/hall/notes")
             .header(header::HOST, "localhost:4180")
@@ -557,7 +484,7 @@ async fn a_program_sends_notes_as_often_as_it_likes() {
 
 #[tokio::test]
 async fn the_plan_that_is_given_out_passes_the_check() {
-    let house = House::new().await;
+    let house = hall().await;
     let plan: grounds_sequence::PlanFile =
         serde_json::from_str(&house.page("/api/jobs/hall/plan").await).unwrap();
     let job = grounds_model::read("job.toml", &house.page("/j/hall/job.toml").await).unwrap();
@@ -568,7 +495,7 @@ async fn the_plan_that_is_given_out_passes_the_check() {
 
 #[tokio::test]
 async fn assets_may_be_kept_for_ever_and_are_all_there() {
-    let house = House::new().await;
+    let house = hall().await;
     let page = house.page("/j/hall/now").await;
     let urls: Vec<&str> = page
         .split('"')
@@ -586,7 +513,7 @@ async fn assets_may_be_kept_for_ever_and_are_all_there() {
 
 #[tokio::test]
 async fn a_long_body_is_refused() {
-    let house = House::new().await;
+    let house = hall().await;
     let response = house.post("/j/hall/notes", &"x".repeat(70_000)).await;
     assert!(response.status().is_client_error());
     assert!(house.log().await.is_empty());

@@ -5,19 +5,10 @@
     reason = "the test fails where something is not as it should be"
 )]
 
-use axum::{
-    Router,
-    body::Body,
-    http::{Request, StatusCode, header},
-};
-use grounds_store::Store;
-use grounds_web::{Config, pages};
-use http_body_util::BodyExt;
-use tempfile::TempDir;
-use tower::ServiceExt;
+mod served;
 
-/// A name that tries everything.
-const HOSTILE: &str = "<script>alert(1)</script>\"'&amp;</title></svg><img src=x onerror=alert(1)>";
+use axum::http::StatusCode;
+use served::{HOSTILE, House};
 
 /// A house in which one rule speaks of one thing: a ladder.
 const HALL: &str = r##"
@@ -57,50 +48,13 @@ takes = "1 h"
 ladder-rests = "12 ft"
 "##;
 
-struct House {
-    router: Router,
-    _data: TempDir,
-}
-
-impl House {
-    async fn named(name: &str) -> Self {
-        let data = tempfile::tempdir().unwrap();
-        let store = Store::open(data.path()).await.unwrap();
-        let quoted = toml::Value::String(name.to_owned()).to_string();
-        let document = HALL.replace("\"NAME\"", &quoted);
-        let read = grounds_model::read("job.toml", &document);
-        assert!(read.is_ok(), "{}", read.unwrap_err());
-        store.put_job("hall", &document).await.unwrap();
-        store.close().await;
-        let config = Config {
-            data: Some(data.path().to_owned()),
-            ..Config::default()
-        };
-        Self {
-            router: pages(&config).await.unwrap(),
-            _data: data,
-        }
-    }
-
-    async fn get(&self, path: &str) -> (StatusCode, String) {
-        let request = Request::get(path).header(header::HOST, "localhost:4180");
-        let request = request.body(Body::empty()).unwrap();
-        let response = self.router.clone().oneshot(request).await.unwrap();
-        let status = response.status();
-        let bytes = response.into_body().collect().await.unwrap().to_bytes();
-        (status, String::from_utf8(bytes.to_vec()).unwrap())
-    }
-
-    async fn page(&self, path: &str) -> String {
-        let (status, page) = self.get(path).await;
-        assert_eq!(status, StatusCode::OK, "{path}: {page}");
-        page
-    }
+async fn named(name: &str) -> House {
+    House::of(HALL, name, "imperial").await
 }
 
 #[tokio::test]
 async fn every_rule_has_a_form_that_can_be_filled_in() {
-    let house = House::named("The hall").await;
+    let house = named("The hall").await;
     let index = house.page("/j/hall/rules/work-out").await;
     for rule in grounds_rules::all() {
         let path = format!("/j/hall/rules/work-out/{}", rule.name);
@@ -117,7 +71,7 @@ async fn every_rule_has_a_form_that_can_be_filled_in() {
 
 #[tokio::test]
 async fn a_stair_too_steep_is_answered_with_its_working() {
-    let house = House::named("The hall").await;
+    let house = named("The hall").await;
     let page = house
         .page("/j/hall/rules/work-out/riser-and-going?riser=8+in&going=10+in")
         .await;
@@ -137,7 +91,7 @@ async fn a_stair_too_steep_is_answered_with_its_working() {
 
 #[tokio::test]
 async fn what_cannot_be_read_is_asked_for_again_and_nothing_typed_is_lost() {
-    let house = House::named("The hall").await;
+    let house = named("The hall").await;
     let (status, page) = house
         .get("/j/hall/rules/work-out/riser-and-going?riser=soon&going=10+in")
         .await;
@@ -159,7 +113,7 @@ async fn what_cannot_be_read_is_asked_for_again_and_nothing_typed_is_lost() {
 
 #[tokio::test]
 async fn a_rule_that_is_not_there_is_said_in_a_sentence() {
-    let house = House::named("The hall").await;
+    let house = named("The hall").await;
     for path in ["rules/work-out/nothing", "rules/nothing/at-all"] {
         let (status, page) = house.get(&format!("/j/hall/{path}")).await;
         assert_eq!(status, StatusCode::NOT_FOUND, "{path}");
@@ -169,7 +123,7 @@ async fn a_rule_that_is_not_there_is_said_in_a_sentence() {
 
 #[tokio::test]
 async fn hostile_names_and_figures_stay_text() {
-    let house = House::named(HOSTILE).await;
+    let house = named(HOSTILE).await;
     let typed: String = HOSTILE.bytes().map(|byte| format!("%{byte:02X}")).collect();
     let list = house.page("/j/hall/rules").await;
     let one = list

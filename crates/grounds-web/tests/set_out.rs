@@ -6,19 +6,10 @@
     reason = "the test fails where something is not as it should be"
 )]
 
-use axum::{
-    Router,
-    body::Body,
-    http::{Request, StatusCode, header},
-};
-use grounds_store::Store;
-use grounds_web::{Config, pages};
-use http_body_util::BodyExt;
-use tempfile::TempDir;
-use tower::ServiceExt;
+mod served;
 
-/// A name that tries everything.
-const HOSTILE: &str = "<script>alert(1)</script>\"'&amp;</title></svg><img src=x onerror=alert(1)>";
+use axum::http::StatusCode;
+use served::{HOSTILE, House};
 
 /// Two floors and a stair between them.
 const STAIR: &str = r##"
@@ -88,47 +79,8 @@ thickness = "20 mm ±0.5"
 takes = "4 h"
 "##;
 
-struct House {
-    router: Router,
-    _data: TempDir,
-}
-
-impl House {
-    async fn made(name: &str, units: &str) -> Self {
-        let data = tempfile::tempdir().unwrap();
-        let store = Store::open(data.path()).await.unwrap();
-        let quoted = toml::Value::String(name.to_owned()).to_string();
-        let document = STAIR.replace("\"NAME\"", &quoted).replace("UNITS", units);
-        let read = grounds_model::read("job.toml", &document);
-        assert!(read.is_ok(), "{}", read.unwrap_err());
-        store.put_job("house", &document).await.unwrap();
-        store.close().await;
-        let config = Config {
-            data: Some(data.path().to_owned()),
-            ..Config::default()
-        };
-        Self {
-            router: pages(&config).await.unwrap(),
-            _data: data,
-        }
-    }
-
-    async fn get(&self, path: &str) -> (StatusCode, String) {
-        let request = Request::get(format!("/j/house/{path}"))
-            .header(header::HOST, "localhost:4180")
-            .body(Body::empty())
-            .unwrap();
-        let response = self.router.clone().oneshot(request).await.unwrap();
-        let status = response.status();
-        let bytes = response.into_body().collect().await.unwrap().to_bytes();
-        (status, String::from_utf8(bytes.to_vec()).unwrap())
-    }
-
-    async fn page(&self, path: &str) -> String {
-        let (status, page) = self.get(path).await;
-        assert_eq!(status, StatusCode::OK, "{path}");
-        page
-    }
+async fn made(name: &str, units: &str) -> House {
+    House::of(STAIR, name, units).await
 }
 
 /// The text of an address.
@@ -142,29 +94,34 @@ const ALL: [&str; 7] = [
 
 #[tokio::test]
 async fn fit_leads_to_a_list_and_the_list_to_every_form() {
-    let house = House::made("Stair", "metric").await;
-    assert!(house.page("fit").await.contains("/j/house/fit/set-out\""));
-    let list = house.page("fit/set-out").await;
+    let house = made("Stair", "metric").await;
+    assert!(
+        house
+            .page("/j/hall/fit")
+            .await
+            .contains("/j/hall/fit/set-out\"")
+    );
+    let list = house.page("/j/hall/fit/set-out").await;
     for what in ALL {
         assert!(
-            list.contains(&format!("/j/house/fit/set-out/{what}\"")),
+            list.contains(&format!("/j/hall/fit/set-out/{what}\"")),
             "{what}"
         );
-        let form = house.page(&format!("fit/set-out/{what}")).await;
+        let form = house.page(&format!("/j/hall/fit/set-out/{what}")).await;
         assert!(form.contains("method=\"get\""), "{what}");
         assert!(!form.contains("role=\"alert\""), "{what}");
     }
-    let (status, _) = house.get("fit/set-out/%3Cb%3E").await;
+    let (status, _) = house.get("/j/hall/fit/set-out/%3Cb%3E").await;
     assert_eq!(status, StatusCode::NOT_FOUND);
 }
 
 #[tokio::test]
 async fn a_link_keeps_its_answer_with_drawing_working_caution_and_source() {
-    let house = House::made("Stair", "imperial").await;
+    let house = made("Stair", "imperial").await;
     // Half-inch glass in a five-eighths pocket: 1/16 in at each face [common practice].
     let page = house
         .page(&format!(
-            "fit/set-out/pocket?clear={}&piece={}",
+            "/j/hall/fit/set-out/pocket?clear={}&piece={}",
             typed("5/8"),
             typed("1/2")
         ))
@@ -186,7 +143,7 @@ async fn a_link_keeps_its_answer_with_drawing_working_caution_and_source() {
     // Seven-inch white oak [USDA Wood Handbook, published].
     let page = house
         .page(&format!(
-            "fit/set-out/wood?species=white+oak&board=7&across={}",
+            "/j/hall/fit/set-out/wood?species=white+oak&board=7&across={}",
             typed("17' 6\"")
         ))
         .await;
@@ -196,7 +153,7 @@ async fn a_link_keeps_its_answer_with_drawing_working_caution_and_source() {
                   12x2050mm;14x2100mm;16x2140mm;18x2150mm;20x2200mm";
     let page = house
         .page(&format!(
-            "fit/set-out/cuts?pieces={}&stock=5600+mm&kerf=0",
+            "/j/hall/fit/set-out/cuts?pieces={}&stock=5600+mm&kerf=0",
             typed(pieces)
         ))
         .await;
@@ -206,15 +163,15 @@ async fn a_link_keeps_its_answer_with_drawing_working_caution_and_source() {
 
 #[tokio::test]
 async fn risers_are_filled_in_from_the_flight_of_the_job() {
-    let house = House::made("Stair", "metric").await;
-    let page = house.page("fit/set-out/risers").await;
+    let house = made("Stair", "metric").await;
+    let page = house.page("/j/hall/fit/set-out/risers").await;
     assert!(page.contains("Filled in from the job: Stair"), "{page}");
     // 20 mm of boards at the foot make the first riser 170 of 190 mm; at most 9.5 mm may differ.
     assert!(page.contains("more than the 9.5\u{a0}mm allowed"), "{page}");
     assert!(page.contains("fit-stair"));
     assert!(
         house
-            .page("fit/set-out/wood")
+            .page("/j/hall/fit/set-out/wood")
             .await
             .contains("Filled in from the job: Hall")
     );
@@ -222,7 +179,7 @@ async fn risers_are_filled_in_from_the_flight_of_the_job() {
 
 #[tokio::test]
 async fn what_cannot_be_read_keeps_what_was_typed_and_says_how_to_mend_it() {
-    let house = House::made(HOSTILE, "metric").await;
+    let house = made(HOSTILE, "metric").await;
     let hostile = typed(HOSTILE);
     let long = "9".repeat(30_000);
     let many = typed(&"2 x 10\n".repeat(1_500));
@@ -239,7 +196,7 @@ async fn what_cannot_be_read_keeps_what_was_typed_and_says_how_to_mend_it() {
         format!("boards?row=3000&piece=600&begin={hostile}"),
         format!("pocket?faces={hostile}&piece=12"),
     ] {
-        let (status, page) = house.get(&format!("fit/set-out/{query}")).await;
+        let (status, page) = house.get(&format!("/j/hall/fit/set-out/{query}")).await;
         let name = &query[..query.len().min(60)];
         assert_eq!(status, StatusCode::UNPROCESSABLE_ENTITY, "{name}");
         assert!(page.contains("role=\"alert\""), "{name}");
@@ -257,11 +214,11 @@ async fn what_cannot_be_read_keeps_what_was_typed_and_says_how_to_mend_it() {
     // A name that is drawn is escaped too.
     let marks = typed("<b>\"&'</svg>: 0, 0, 1\nhall: 0, 3000, 3");
     let page = house
-        .page(&format!("fit/set-out/shims?marks={marks}"))
+        .page(&format!("/j/hall/fit/set-out/shims?marks={marks}"))
         .await;
     assert!(page.contains("&lt;b&gt;") && !page.contains("<b>\""));
     for what in ALL {
-        let page = house.page(&format!("fit/set-out/{what}")).await;
+        let page = house.page(&format!("/j/hall/fit/set-out/{what}")).await;
         assert!(
             !page.contains("<script>alert") && !page.contains("<img src=x"),
             "{what}"
