@@ -1,7 +1,7 @@
 //! What a fit that fails or is risky holds up: the order of its piece, and the layer that would cover
 //! what has to be put right.
 
-use grounds_model::{Id, Ref, Target};
+use grounds_model::{Id, Job, Ref, Target};
 use grounds_site::{Kind, Seen, Site, Subject};
 
 use crate::{
@@ -102,21 +102,35 @@ fn to_be_ordered(lines: &Lines<'_>, id: &Id) -> bool {
     lead && !known.iter().flatten().any(counts)
 }
 
+/// What a decision about a need is noted about: none where nobody decides about such a thing.
+#[must_use]
+pub fn decided_about(job: &Job, about: &Ref) -> Option<Subject> {
+    let subject = Subject::of(job.resolve(about)?)?;
+    let is_built = matches!(
+        subject,
+        Subject::Layer(_)
+            | Subject::Place(_)
+            | Subject::Passage(_)
+            | Subject::Piece(_)
+            | Subject::Opening(_)
+            | Subject::Line(_)
+    );
+    is_built.then_some(subject)
+}
+
 /// Who decided that what a need is about goes on as it is; none if nobody did, or if something was
 /// measured there since.
 #[must_use]
 pub fn goes_on(lines: &Lines<'_>, about: &Ref) -> Option<Seen> {
-    let subject = match lines.job.resolve(about)? {
-        Target::Layer(key) => Subject::Layer(key),
-        Target::Place(id) => Subject::Place(id),
-        Target::Passage(id) => Subject::Passage(id),
-        Target::Piece(id) => Subject::Piece(id),
-        Target::Opening(id) => Subject::Opening(id),
-        Target::Line(id) => Subject::Line(id),
-        _ => return None,
-    };
-    let decided = lines.site.state(&subject).accepted?;
-    (!measured_since(lines.site, &subject, decided)).then_some(decided)
+    let_go(lines.site, &decided_about(lines.job, about)?)
+}
+
+/// Who decided that something goes on as it is; none if nobody did, or if something was measured
+/// there since.
+#[must_use]
+pub fn let_go(site: &Site, subject: &Subject) -> Option<Seen> {
+    let decided = site.state(subject).accepted?;
+    (!measured_since(site, subject, decided)).then_some(decided)
 }
 
 fn measured_since(site: &Site, subject: &Subject, decided: Seen) -> bool {

@@ -25,21 +25,10 @@ pub(crate) fn aim(job: &Job, about: &Ref) -> Aim {
     let Some(target) = job.resolve(about) else {
         return Aim::Nothing;
     };
-    Aim::One(match target {
-        Target::Face { place, face } => return Aim::Face(job.layers_of(&place, &face)),
-        Target::Layer(key) => Subject::Layer(key),
-        Target::Place(id) => Subject::Place(id),
-        Target::Passage(id) => Subject::Passage(id),
-        Target::Piece(id) => Subject::Piece(id),
-        Target::Opening(id) => Subject::Opening(id),
-        Target::Hold(id) => Subject::Hold(id),
-        Target::Decision(id) => Subject::Decision(id),
-        Target::Milestone(id) => Subject::Milestone(id),
-        Target::Trade(id) => Subject::Trade(id),
-        Target::Control(id) => Subject::Control(id),
-        Target::Line(id) => Subject::Line(id),
-        Target::Job => Subject::Job,
-    })
+    if let Target::Face { place, face } = target {
+        return Aim::Face(job.layers_of(&place, &face));
+    }
+    Subject::of(target).map_or(Aim::Nothing, Aim::One)
 }
 
 /// The work that a reference stands for: all layers of a face, everything in a place.

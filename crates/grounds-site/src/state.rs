@@ -3,7 +3,7 @@
 use std::{collections::BTreeMap, fmt};
 
 use grounds_measure::{Humidity, Percent, Temperature};
-use grounds_model::{Id, LayerKey, Moment, WHOLE_JOB};
+use grounds_model::{Id, LayerKey, Moment, Target, WHOLE_JOB};
 use jiff::Timestamp;
 use uuid::Uuid;
 
@@ -39,6 +39,29 @@ pub enum Subject {
 }
 
 /// Prints the reference that a note would use.
+impl Subject {
+    /// What a target of a job is, where a note can be about it; nothing for a whole face, which is
+    /// noted by its layers.
+    #[must_use]
+    pub fn of(target: Target) -> Option<Self> {
+        Some(match target {
+            Target::Face { .. } => return None,
+            Target::Layer(key) => Self::Layer(key),
+            Target::Place(id) => Self::Place(id),
+            Target::Passage(id) => Self::Passage(id),
+            Target::Piece(id) => Self::Piece(id),
+            Target::Opening(id) => Self::Opening(id),
+            Target::Hold(id) => Self::Hold(id),
+            Target::Decision(id) => Self::Decision(id),
+            Target::Milestone(id) => Self::Milestone(id),
+            Target::Trade(id) => Self::Trade(id),
+            Target::Control(id) => Self::Control(id),
+            Target::Line(id) => Self::Line(id),
+            Target::Job => Self::Job,
+        })
+    }
+}
+
 impl fmt::Display for Subject {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

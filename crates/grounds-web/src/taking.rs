@@ -202,7 +202,8 @@ pub(crate) async fn decide(
     let Some((answer, _)) = visit.picture.fit.need(&decided.need) else {
         return Err(wrong("There is no such fit in this job."));
     };
-    let Some(subject) = fit::decided_about(&visit.picture.job, &answer.about) else {
+    let Some(subject) = grounds_lines::holdups::decided_about(&visit.picture.job, &answer.about)
+    else {
         return Err(wrong("Nobody can decide that about this."));
     };
     let by = a_name(&decided.by).ok_or_else(|| wrong("Say who decides, by name."))?;

@@ -5,22 +5,10 @@ use grounds_site::{Subject, name};
 
 /// What people call what a rule is applied to.
 pub(super) fn called(job: &Job, target: &Target) -> String {
-    let subject = match target {
-        Target::Face { place, face } => return face_called(job, place, face),
-        Target::Layer(key) => Subject::Layer(key.clone()),
-        Target::Place(id) => Subject::Place(id.clone()),
-        Target::Passage(id) => Subject::Passage(id.clone()),
-        Target::Piece(id) => Subject::Piece(id.clone()),
-        Target::Opening(id) => Subject::Opening(id.clone()),
-        Target::Hold(id) => Subject::Hold(id.clone()),
-        Target::Decision(id) => Subject::Decision(id.clone()),
-        Target::Milestone(id) => Subject::Milestone(id.clone()),
-        Target::Trade(id) => Subject::Trade(id.clone()),
-        Target::Control(id) => Subject::Control(id.clone()),
-        Target::Line(id) => Subject::Line(id.clone()),
-        Target::Job => Subject::Job,
-    };
-    name(job, &subject)
+    if let Target::Face { place, face } = target {
+        return face_called(job, place, face);
+    }
+    Subject::of(target.clone()).map_or_else(String::new, |subject| name(job, &subject))
 }
 
 fn face_called(job: &Job, place: &Id, face: &Id) -> String {

@@ -16,7 +16,7 @@ use grounds_lines::{
     take::{Take, take, takes},
 };
 use grounds_model::{Id, Job, Ref, Target};
-use grounds_site::{Kind, Note, Site, Subject, Value};
+use grounds_site::{Kind, Note, Site, Value};
 use uuid::Uuid;
 
 pub(crate) use opening::{Found, Ordered, Sheet, TapeKind, Weighed};
@@ -309,17 +309,4 @@ fn again(lines: &Lines<'_>, site: &Site, note: Uuid) -> Option<Take> {
 /// The reading that an address or a form names.
 pub(crate) fn reading(job: &Job, site: &Site, about: &str, what: &str) -> Option<Take> {
     take(&Lines::of(job, site), &Ref::from(about), what)
-}
-
-/// What a decision about a need is written about.
-pub(crate) fn decided_about(job: &Job, about: &Ref) -> Option<Subject> {
-    Some(match job.resolve(about)? {
-        Target::Layer(key) => Subject::Layer(key),
-        Target::Place(id) => Subject::Place(id),
-        Target::Passage(id) => Subject::Passage(id),
-        Target::Piece(id) => Subject::Piece(id),
-        Target::Opening(id) => Subject::Opening(id),
-        Target::Line(id) => Subject::Line(id),
-        _ => return None,
-    })
 }
