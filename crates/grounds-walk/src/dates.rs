@@ -624,3 +624,67 @@ pub(crate) fn days_of(number: Number, unit: Unit) -> Option<i32> {
     let days = number.times(days, 1)?.as_whole()?;
     i32::try_from(days).ok().filter(|days| *days <= 3_660)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tokens::{classify, tokenise};
+    use jiff::civil::date;
+
+    /// The date that a text comes to on Thursday 10 February 2028.
+    fn on_thursday(text: &str, tense: Tense) -> Option<Date> {
+        let words = classify(tokenise(text, 0));
+        let tokens = mark(crate::numbers::mark(words, grounds_measure::Units::Metric));
+        let when = tokens.iter().find_map(Token::when)?;
+        when.day?.date(date(2028, 2, 10), tense)
+    }
+
+    #[test]
+    fn days_are_counted_from_the_day_of_the_walk() {
+        // 10 February 2028 is a Thursday and 2028 has a 29 February: arithmetic of the calendar.
+        for (said, day) in [
+            ("today", date(2028, 2, 10)),
+            ("tonight", date(2028, 2, 10)),
+            ("tomorrow", date(2028, 2, 11)),
+            ("the day after tomorrow", date(2028, 2, 12)),
+            ("on Friday", date(2028, 2, 11)),
+            ("on Thursday", date(2028, 2, 17)),
+            ("next Monday", date(2028, 2, 14)),
+            ("Monday week", date(2028, 2, 21)),
+            ("a week Tuesday", date(2028, 2, 22)),
+            ("a week from tomorrow", date(2028, 2, 18)),
+            ("by the eighteenth", date(2028, 2, 18)),
+            ("by the ninth", date(2028, 3, 9)),
+            ("Monday the twenty first", date(2028, 2, 21)),
+            ("the twenty ninth of February", date(2028, 2, 29)),
+            ("March 3rd", date(2028, 3, 3)),
+            ("oct seven", date(2028, 10, 7)),
+            ("end of the week", date(2028, 2, 11)),
+            ("end of next week", date(2028, 2, 18)),
+            ("next week", date(2028, 2, 14)),
+        ] {
+            assert_eq!(on_thursday(said, Tense::Coming), Some(day), "{said}");
+        }
+    }
+
+    #[test]
+    fn what_was_lies_behind() {
+        for (said, day) in [
+            ("yesterday", date(2028, 2, 9)),
+            ("last night", date(2028, 2, 9)),
+            ("on Friday", date(2028, 2, 4)),
+            ("last Monday", date(2028, 2, 7)),
+            ("three weeks last Friday", date(2028, 1, 14)),
+            ("two weeks ago", date(2028, 1, 27)),
+            ("by the twentieth", date(2028, 1, 20)),
+        ] {
+            assert_eq!(on_thursday(said, Tense::Past), Some(day), "{said}");
+        }
+    }
+
+    #[test]
+    fn a_fourth_wall_is_no_date() {
+        assert_eq!(on_thursday("the fourth wall", Tense::Coming), None);
+        assert_eq!(on_thursday("a second coat", Tense::Coming), None);
+    }
+}

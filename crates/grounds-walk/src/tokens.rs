@@ -130,8 +130,10 @@ fn pieces(text: &str) -> Vec<Piece> {
         let next = at(i + 1);
         let in_figure = before.is_ascii_digit() && next.is_ascii_digit();
         match c {
+            '\'' | '’' if before.is_ascii_digit() && !next.is_alphabetic() => {
+                push_all(&mut pieces, &mut word, "ft")
+            }
             '\'' | '’' | '‘' if !word.is_empty() && next.is_alphanumeric() => word.push('\''),
-            '\'' | '’' if before.is_ascii_digit() => push_all(&mut pieces, &mut word, "ft"),
             '\'' if word.is_empty() && next == 'e' && at(i + 2) == 'm' => word.push('\''),
             '.' | ',' | '/' | ':' if in_figure => word.push(c),
             '"' | '”' | '″' if before.is_ascii_digit() => {
@@ -144,6 +146,7 @@ fn pieces(text: &str) -> Vec<Piece> {
                     end(&mut pieces, &mut word);
                 }
             }
+            '-' if before == '\'' && next.is_ascii_digit() => {}
             '-' | '/' if before.is_alphanumeric() && next.is_alphanumeric() => {
                 end(&mut pieces, &mut word);
             }

@@ -69,7 +69,17 @@ pub(crate) fn mark(tokens: Vec<Token>, units: Units) -> Vec<Token> {
     let mut out: Vec<Token> = Vec::with_capacity(tokens.len());
     let mut at = 0;
     while let Some(token) = tokens.get(at) {
-        match amount_at(&tokens, at, units, thousands_before(&out, token.cue)) {
+        let listed = out
+            .last()
+            .and_then(Token::amount)
+            .is_some_and(|last| !last.said);
+        match amount_at(
+            &tokens,
+            at,
+            units,
+            thousands_before(&out, token.cue),
+            listed,
+        ) {
             Some((amount, used)) => {
                 let words = tokens.get(at..at + used).unwrap_or_default();
                 let text: Vec<&str> = words.iter().map(|word| word.text.as_str()).collect();
@@ -104,6 +114,7 @@ fn amount_at(
     at: usize,
     units: Units,
     thousands: bool,
+    listed: bool,
 ) -> Option<(Amount, usize)> {
     let word = |i: usize| {
         tokens
@@ -116,7 +127,7 @@ fn amount_at(
         Some((number, used)) => (number, Manner::Full, used),
         None => match article_unit(&word) {
             Some(found) => found,
-            None => spoken::read(&word)?,
+            None => spoken_number(&word, listed)?,
         },
     };
     if thousands
@@ -182,6 +193,22 @@ fn amount_at(
         amount = whole;
     }
     Some((amount, used))
+}
+
+/// A number in words. In a list, `fourteen fourteen sixteen`, two numbers side by side are two.
+fn spoken_number<'w>(
+    word: &impl Fn(usize) -> Option<&'w str>,
+    listed: bool,
+) -> Option<(Number, Manner, usize)> {
+    let whole = spoken::read(word)?;
+    if !listed || whole.1 != Manner::Joined {
+        return Some(whole);
+    }
+    (1..whole.2)
+        .rev()
+        .filter_map(|most| spoken::read(&|i| (i < most).then(|| word(i)).flatten()))
+        .find(|(_, manner, _)| *manner == Manner::Full)
+        .or(Some(whole))
 }
 
 /// `an inch`, `a metre`, `a foot`, `a mil`.
@@ -290,4 +317,119 @@ fn spoken_metres(amount: &Amount, units: Units) -> Option<Amount> {
         said: false,
         manner: Manner::Digits,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tokens::{classify, tokenise};
+
+    /// Every number of a text, printed with its unit.
+    fn read(text: &str, units: Units) -> Vec<String> {
+        mark(classify(tokenise(text, 0)), units)
+            .iter()
+            .filter_map(Token::amount)
+            .map(|amount| {
+                format!("{} {}", amount.number, amount.unit)
+                    .trim()
+                    .to_owned()
+            })
+            .collect()
+    }
+
+    #[test]
+    fn numbers_in_words_are_what_site_talk_means() {
+        // How numbers are said on site: common practice.
+        for (said, means) in [
+            ("seventy one", "71"),
+            ("twelve hundred", "1200"),
+            ("eleven ninety eight", "1198"),
+            ("six fifty", "650"),
+            ("one eighty", "180"),
+            ("nine hundred and five", "905"),
+            ("two thousand four hundred", "2400"),
+            ("three point eight", "3.8"),
+            ("nine and a half", "9.5"),
+            ("five eighths", "5/8"),
+            ("thirteen sixteenths", "13/16"),
+            ("nine thirty seconds", "9/32"),
+            ("thirty and a sixteenth", "30-1/16"),
+            ("six and a quarter", "6-1/4"),
+            ("half an inch", "0.5 in"),
+            ("a quarter inch", "1/4 in"),
+            ("eighth of an inch", "1/8 in"),
+            ("two metres oh four", "2.04 m"),
+            ("two metres thirty five", "2.35 m"),
+            ("one nine eight", "1.98 m"),
+            ("five foot two", "62 in"),
+            ("six foot four and a half inches", "76.5 in"),
+            ("four square metres", "4 sq m"),
+            ("sixty percent", "60 %"),
+            ("one eighty, kilos", "180 kg"),
+            ("two hundred and ten cubic metres", "210 m3/h"),
+        ] {
+            assert_eq!(read(said, Units::Metric), [means], "{said}");
+        }
+    }
+
+    #[test]
+    fn numbers_in_figures_are_read_too() {
+        for (said, means) in [
+            ("9.5", "9.5"),
+            ("1,200mm", "1200 mm"),
+            ("30 1/16", "30-1/16"),
+            ("6'-2\"", "74 in"),
+            ("60%", "60 %"),
+        ] {
+            assert_eq!(read(said, Units::Imperial), [means], "{said}");
+        }
+    }
+
+    #[test]
+    fn a_list_stays_a_list() {
+        assert_eq!(read("ten, ten, eleven", Units::Metric), ["10", "10", "11"]);
+        assert_eq!(
+            read("fourteen fourteen sixteen", Units::Metric),
+            ["14", "14", "16"]
+        );
+        assert_eq!(
+            read("forty two and a quarter and forty two", Units::Imperial),
+            ["42-1/4", "42"]
+        );
+    }
+
+    #[test]
+    fn words_that_only_look_like_numbers_are_none() {
+        for said in [
+            "the other one",
+            "the fourth wall",
+            "half the wall",
+            "no one",
+            "second coat",
+        ] {
+            assert_eq!(read(said, Units::Metric), [] as [&str; 0], "{said}");
+        }
+    }
+
+    #[test]
+    fn lengths_are_exact() {
+        // 1 in = 25.4 mm exactly (international yard and pound agreement, 1959): published.
+        let amount = |number, unit| Amount {
+            number,
+            unit,
+            said: true,
+            manner: Manner::Full,
+        };
+        let eighths = Number::fraction(5, 8).expect("a fraction");
+        assert_eq!(
+            amount(eighths, Unit::Inch).length(),
+            Some(Length::from_64ths(40))
+        );
+        assert_eq!(
+            amount(Number::whole(1), Unit::Foot).length(),
+            Some(Length::from_inches(12))
+        );
+        let third = Number::fraction(1, 3).expect("a fraction");
+        assert_eq!(amount(third, Unit::Millimetre).length(), None);
+    }
 }
