@@ -20,6 +20,29 @@ pub enum StoreError {
         /// The key as given, fit to print.
         shown: String,
     },
+    /// A photo's key that is no key.
+    #[error(
+        "`{shown}` is no key for a photo; it is the SHA-256 of the photo's bytes in 64 lower-case \
+         hexadecimal digits"
+    )]
+    BadPhotoKey {
+        /// The key as given, fit to print.
+        shown: String,
+    },
+    /// A file that is no photo.
+    #[error("{path} cannot be taken in: {refused}")]
+    UnfitPhoto {
+        /// Which.
+        path: PathBuf,
+        /// What is wrong with it, and the mend.
+        refused: grounds_photo::Refused,
+    },
+    /// The photo store failed.
+    #[error(
+        "the photo store failed: {0}; see that the disk is not full and that the folder can be \
+         written to"
+    )]
+    Photos(#[from] object_store::Error),
     /// There is no such job.
     #[error(
         "there is no job `{key}` in this data folder; take one in with import, or mend the key"

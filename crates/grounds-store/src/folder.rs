@@ -1,6 +1,7 @@
-//! Taking a job in from a folder (`job.toml` and `notes.jsonl`), and giving it out to one.
+//! Taking a job in from a folder (`job.toml`, `notes.jsonl`, photos), and giving it out to one.
 
 use std::{
+    collections::BTreeMap,
     fs::{self, File},
     io::{self, Read, Write},
     path::{Path, PathBuf},
@@ -12,6 +13,8 @@ use crate::{
     error::StoreError,
     key::{LONGEST_DOCUMENT, check_key},
     notes::{self, Added},
+    photo_folder::{self, PHOTO_INDEX},
+    photos::{self, Photo},
     store::{self, Store},
 };
 
@@ -40,6 +43,8 @@ pub struct Imported {
     pub key: String,
     /// What became of its notes.
     pub notes: Added,
+    /// How many photos were new and are now here.
+    pub photos: u64,
 }
 
 /// What was given out to a folder.
@@ -49,11 +54,13 @@ pub struct Exported {
     pub folder: PathBuf,
     /// How many notes it holds.
     pub notes: u64,
+    /// How many photos it holds.
+    pub photos: u64,
     /// Whether anything had to be written.
     pub is_changed: bool,
 }
 
-/// The two files of a folder.
+/// What a folder says.
 struct Files {
     document: String,
     notes: Vec<Note>,
@@ -84,7 +91,7 @@ impl Store {
     ///
     /// [`StoreError::BadKey`] for a key that is none; [`StoreError::File`] and
     /// [`StoreError::Path`] if the files are not there, are links, are not plain files or are too
-    /// long; [`StoreError::BadLog`] with every line that is no note;
+    /// long; [`StoreError::UnfitPhoto`] for a photo that is none; [`StoreError::BadLog`] with every line that is no note;
     /// [`StoreError::DocumentDiffers`] if the job is here with another document, unless that is to
     /// be replaced; [`StoreError::Conflicts`] as for [`Store::add_notes`].
     pub async fn import_folder_as(
@@ -96,6 +103,7 @@ impl Store {
         check_key(key)?;
         let from = folder.to_owned();
         let files = aside(folder, move || read_folder(&from)).await?;
+        let photos = self.take_in_photos(key, folder, &files.notes).await?;
         let mut change = self.begin().await?;
         let here = store::document_in(&mut change, key).await?;
         if differing == Differing::Refuse && here.as_ref().is_some_and(|d| *d != files.document) {
@@ -106,16 +114,24 @@ impl Store {
             store::put_in(&mut change, key, &files.document).await?;
         }
         let notes = notes::add_in(&mut change, key, &files.notes).await?;
+        let mut new = 0;
+        for photo in &photos {
+            new += u64::from(photos::record_in(&mut change, key, photo).await?);
+        }
+        if new > 0 {
+            store::touch_in(&mut change, key).await?;
+        }
         change.commit().await?;
         Ok(Imported {
             key: key.to_owned(),
             notes,
+            photos: new,
         })
     }
 
     /// Gives a job out to a folder, which is made where it is missing: the document byte for byte,
-    /// and the notes in the order in which they were received. Other files in the folder are left
-    /// alone.
+    /// the notes in the order in which they were received, and the photos with what is known of
+    /// each. Other files in the folder are left alone.
     ///
     /// # Errors
     ///
@@ -129,25 +145,27 @@ impl Store {
         differing: Differing,
     ) -> Result<Exported, StoreError> {
         let job = self.job(key).await?;
+        let photos = self.photos(key).await?;
+        let texts = texts(&job.document, &job.notes, &photos)?;
         let to = folder.to_owned();
-        let is_changed = aside(folder, move || {
-            let files = Files {
-                document: job.document,
-                notes: job.notes,
-            };
-            write_folder(&to, &files, differing)
-        })
-        .await?;
+        let texts = aside(folder, move || differing_texts(&to, texts, differing)).await?;
+        let given = self
+            .give_out_photos(key, photos.keys(), folder, differing)
+            .await?;
+        let is_changed = given.is_changed || !texts.is_empty();
+        let to = folder.to_owned();
+        aside(folder, move || write_texts(&to, &texts)).await?;
         Ok(Exported {
             folder: folder.to_owned(),
             notes: job.last_seq,
+            photos: given.photos,
             is_changed,
         })
     }
 }
 
 /// Runs work on files where it does not hold up others.
-async fn aside<T: Send + 'static>(
+pub(crate) async fn aside<T: Send + 'static>(
     folder: &Path,
     work: impl FnOnce() -> Result<T, StoreError> + Send + 'static,
 ) -> Result<T, StoreError> {
@@ -172,15 +190,37 @@ fn read_folder(folder: &Path) -> Result<Files, StoreError> {
     }
 }
 
-/// Writes what differs, the log first: a document is never newer than its log. Gives whether
-/// anything differed.
-fn write_folder(folder: &Path, files: &Files, differing: Differing) -> Result<bool, StoreError> {
+/// A text file of a folder: its name, and what it says.
+type Text = (&'static str, String);
+
+/// The text files of a job, in the order in which they are written: a document is never newer than
+/// its log, nor a log than its photos.
+fn texts(
+    document: &str,
+    notes: &[Note],
+    photos: &BTreeMap<String, Photo>,
+) -> Result<[Text; 3], StoreError> {
+    let broken = |what: &str, error| StoreError::Broken {
+        what: format!("{what} ({error})"),
+    };
+    let log = write_notes(notes).map_err(|error| broken("a note", error))?;
+    let index = photo_folder::index(photos).map_err(|error| broken("a photo", error))?;
+    Ok([
+        (PHOTO_INDEX, index),
+        (LOG, log),
+        (DOCUMENT, document.to_owned()),
+    ])
+}
+
+/// The texts that a folder does not hold yet. Makes the folder where it is missing.
+fn differing_texts(
+    folder: &Path,
+    texts: [Text; 3],
+    differing: Differing,
+) -> Result<Vec<Text>, StoreError> {
     fs::create_dir_all(folder).map_err(|e| file_error("make", folder, e))?;
-    let log = write_notes(&files.notes).map_err(|error| StoreError::Broken {
-        what: format!("a note ({error})"),
-    })?;
     let mut to_write = Vec::new();
-    for (name, text) in [(LOG, &log), (DOCUMENT, &files.document)] {
+    for (name, text) in texts {
         let path = folder.join(name);
         match read_bytes(&path, usize::MAX)? {
             Some(there) if there == text.as_bytes() => {}
@@ -188,21 +228,26 @@ fn write_folder(folder: &Path, files: &Files, differing: Differing) -> Result<bo
                 return Err(StoreError::FolderDiffers { path });
             }
             // A job without notes needs no log, but an old log must not stay.
-            None if name == LOG && text.is_empty() => {}
-            _ => to_write.push((path, text)),
+            None if name != DOCUMENT && text.is_empty() => {}
+            _ => to_write.push((name, text)),
         }
     }
-    for (path, text) in &to_write {
-        replace_file(path, text).map_err(|e| file_error("write", path, e))?;
+    Ok(to_write)
+}
+
+fn write_texts(folder: &Path, texts: &[Text]) -> Result<(), StoreError> {
+    for (name, text) in texts {
+        let path = folder.join(name);
+        replace_file(&path, text.as_bytes()).map_err(|e| file_error("write", &path, e))?;
     }
-    if !to_write.is_empty() {
-        sync_folder(folder).map_err(|e| file_error("write", folder, e))?;
+    if texts.is_empty() {
+        return Ok(());
     }
-    Ok(!to_write.is_empty())
+    sync_folder(folder).map_err(|e| file_error("write", folder, e))
 }
 
 /// Writes a file beside its place and then moves it there, so that it is never half written.
-fn replace_file(path: &Path, text: &str) -> io::Result<()> {
+pub(crate) fn replace_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut name = std::ffi::OsString::from(".");
     name.push(path.file_name().unwrap_or_default());
     name.push(format!(".{}.new", std::process::id()));
@@ -213,13 +258,13 @@ fn replace_file(path: &Path, text: &str) -> io::Result<()> {
         _ => {}
     }
     let mut file = File::create_new(&beside)?;
-    file.write_all(text.as_bytes())?;
+    file.write_all(bytes)?;
     file.sync_all()?;
     fs::rename(&beside, path)
 }
 
 /// Makes the names in a folder last through a power cut, where the system can.
-fn sync_folder(folder: &Path) -> io::Result<()> {
+pub(crate) fn sync_folder(folder: &Path) -> io::Result<()> {
     if cfg!(unix) {
         File::open(folder)?.sync_all()
     } else {
@@ -228,7 +273,7 @@ fn sync_folder(folder: &Path) -> io::Result<()> {
 }
 
 /// A text file; nothing if there is none.
-fn read_text(path: &Path, longest: usize) -> Result<Option<String>, StoreError> {
+pub(crate) fn read_text(path: &Path, longest: usize) -> Result<Option<String>, StoreError> {
     let Some(bytes) = read_bytes(path, longest)? else {
         return Ok(None);
     };
@@ -243,7 +288,7 @@ fn read_text(path: &Path, longest: usize) -> Result<Option<String>, StoreError> 
 
 /// The bytes of a plain file; nothing if there is none. Links are not followed: a folder from
 /// somewhere else must not be able to take in, or write over, a file outside it.
-fn read_bytes(path: &Path, longest: usize) -> Result<Option<Vec<u8>>, StoreError> {
+pub(crate) fn read_bytes(path: &Path, longest: usize) -> Result<Option<Vec<u8>>, StoreError> {
     let wrong = |why, mend| StoreError::Path {
         path: path.to_owned(),
         why,
@@ -272,7 +317,7 @@ fn read_bytes(path: &Path, longest: usize) -> Result<Option<Vec<u8>>, StoreError
     Ok(Some(bytes))
 }
 
-fn file_error(doing: &'static str, path: &Path, source: io::Error) -> StoreError {
+pub(crate) fn file_error(doing: &'static str, path: &Path, source: io::Error) -> StoreError {
     StoreError::File {
         doing,
         path: path.to_owned(),

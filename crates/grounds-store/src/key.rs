@@ -24,6 +24,17 @@ pub(crate) fn check_key(key: &str) -> Result<(), StoreError> {
     }
 }
 
+/// Checks a photo's key: a SHA-256 in lower-case hexadecimal. Such a key is safe as the name of a
+/// file.
+pub(crate) fn check_photo(key: &str) -> Result<(), StoreError> {
+    let is_plain = |c: u8| c.is_ascii_digit() || (b'a'..=b'f').contains(&c);
+    if key.len() == 64 && key.bytes().all(is_plain) {
+        Ok(())
+    } else {
+        Err(StoreError::BadPhotoKey { shown: shown(key) })
+    }
+}
+
 /// Checks that a document can be kept as text, whatever it says.
 pub(crate) fn check_document(document: &str) -> Result<(), StoreError> {
     if document.len() > LONGEST_DOCUMENT {
@@ -53,7 +64,7 @@ pub(crate) fn name_in(document: &str, key: &str) -> String {
 }
 
 /// Text of unknown origin, fit to print: short, and without control characters.
-fn shown(text: &str) -> String {
+pub(crate) fn shown(text: &str) -> String {
     text.chars()
         .map(|c| if c.is_control() { '\u{fffd}' } else { c })
         .take(120)
@@ -75,6 +86,18 @@ mod tests {
         ];
         for key in bad {
             assert!(check_key(key).is_err(), "{key}");
+        }
+    }
+
+    #[test]
+    fn a_key_of_a_photo_is_a_hash_and_nothing_else() {
+        let good = "0123456789abcdef".repeat(4);
+        assert!(check_photo(&good).is_ok());
+        let long = format!("{good}0");
+        let upper = good.to_uppercase();
+        let up = format!("../{}", &good[3..]);
+        for bad in ["", "4f1c9a.jpg", &good[1..], &long, &upper, &up] {
+            assert!(check_photo(bad).is_err(), "{bad}");
         }
     }
 

@@ -1,8 +1,9 @@
-//! Jobs and their notes on disk.
+//! Jobs, their notes and their photos on disk.
 //!
 //! A [`Store`] is a data folder with one database in it. A change is one transaction, and it is on
 //! the disk before it is acknowledged: a killed server loses nothing that it said it had. Notes
-//! are only ever added; the same note sent again changes nothing. Documents and notes go in from a
+//! are only ever added; the same note sent again changes nothing. Photos are kept in an object
+//! store, by default in a folder beside the database. Documents, notes and photos go in from a
 //! folder and out to a folder without loss.
 //!
 //! What is deliberately absent: nothing here reads a document or folds notes.
@@ -11,6 +12,8 @@ mod error;
 mod folder;
 mod key;
 mod notes;
+mod photo_folder;
+mod photos;
 mod schema;
 mod store;
 
@@ -18,4 +21,5 @@ pub use error::{Conflict, StoreError};
 pub use folder::{Differing, Exported, Imported};
 pub use key::{LONGEST_DOCUMENT, LONGEST_KEY};
 pub use notes::{Added, Received};
+pub use photos::{Facing, Photo, Size, Taken};
 pub use store::{JobLine, Store, StoredJob};

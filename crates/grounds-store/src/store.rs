@@ -3,11 +3,13 @@
 use std::{
     fs, io,
     path::{Path, PathBuf},
+    sync::Arc,
     time::{Duration, Instant},
 };
 
 use grounds_site::Note;
 use jiff::Timestamp;
+use object_store::{ObjectStore, local::LocalFileSystem};
 use sqlx::{
     Row, Sqlite, SqliteConnection, SqlitePool, Transaction,
     sqlite::{
@@ -25,6 +27,9 @@ use crate::{
 /// The database's file in the data folder.
 const FILE: &str = "grounds.db";
 
+/// The folder in the data folder that photos are kept in.
+const PHOTOS: &str = "photos";
+
 /// How long a change waits for another program to finish its own.
 const PATIENCE: Duration = Duration::from_secs(10);
 
@@ -41,6 +46,8 @@ pub struct Store {
     readers: SqlitePool,
     /// One connection: changes of this program wait for each other here, in the order they came.
     writer: SqlitePool,
+    /// Where photos are kept.
+    pictures: Arc<dyn ObjectStore>,
 }
 
 /// A job in a list.
@@ -112,11 +119,21 @@ impl Store {
         let writer = pool(1).connect_with(options.clone()).await?;
         schema::bring_up_to_date(&writer, folder).await?;
         let readers = pool(READERS).connect_with(options).await?;
+        let photos = folder.join(PHOTOS);
+        make_private_folder(&photos)?;
+        let pictures = LocalFileSystem::new_with_prefix(photos)?.with_fsync(true);
         Ok(Self {
             folder: folder.to_owned(),
             readers,
             writer,
+            pictures: Arc::new(pictures),
         })
+    }
+
+    /// The same data folder, with its photos kept somewhere else.
+    #[must_use]
+    pub fn with_photos_in(self, pictures: Arc<dyn ObjectStore>) -> Self {
+        Self { pictures, ..self }
     }
 
     /// The data folder.
@@ -232,6 +249,11 @@ impl Store {
         Ok(self.writer.begin_with("BEGIN IMMEDIATE").await?)
     }
 
+    /// Where photos are kept.
+    pub(crate) fn pictures(&self) -> &dyn ObjectStore {
+        self.pictures.as_ref()
+    }
+
     /// The connections for looking.
     pub(crate) fn readers(&self) -> &SqlitePool {
         &self.readers
@@ -270,6 +292,16 @@ pub(crate) async fn document_in(
         .fetch_optional(change)
         .await?;
     Ok(row.map(|row| row.try_get("document")).transpose()?)
+}
+
+/// Notes within a change that a job changed now.
+pub(crate) async fn touch_in(change: &mut SqliteConnection, key: &str) -> Result<(), StoreError> {
+    sqlx::query("UPDATE jobs SET changed = $1 WHERE key = $2")
+        .bind(Timestamp::now().to_string())
+        .bind(key)
+        .execute(change)
+        .await?;
+    Ok(())
 }
 
 pub(crate) fn no_job(key: &str) -> StoreError {

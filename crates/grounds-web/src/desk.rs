@@ -12,7 +12,7 @@ use std::{
 use grounds_model::Job;
 use grounds_sequence::options::Progress;
 use grounds_site::Note;
-use grounds_store::{Store, StoredJob};
+use grounds_store::{Photo, Store, StoredJob};
 use jiff::Timestamp;
 use tokio::{
     sync::{Mutex, watch},
@@ -47,6 +47,8 @@ pub(crate) struct Desk {
     study: RwLock<Study>,
     /// Ways to win time back, by the date that they are for.
     ways: RwLock<BTreeMap<String, Ways>>,
+    /// The photos that are here, by key.
+    photos: RwLock<Arc<BTreeMap<String, Photo>>>,
 }
 
 /// Seconds in a quarter of an hour.
@@ -67,6 +69,7 @@ impl Desk {
             changed,
             ..
         } = stored;
+        let photos = store.photos(&key).await?;
         let made = spawn_blocking(move || -> Result<_, Fault> {
             let job = grounds_model::read("job.toml", &document).map_err(Fault::document)?;
             let last = notes.iter().map(|note| note.at).max();
@@ -97,6 +100,7 @@ impl Desk {
             changes: watch::Sender::new(0),
             study: RwLock::new(study),
             ways: RwLock::default(),
+            photos: RwLock::new(Arc::new(photos)),
         })
     }
 
@@ -160,6 +164,20 @@ impl Desk {
         self.plan(picture, Arc::new(all), saved).await?;
         *self.known.write().unwrap_or_else(PoisonError::into_inner) = changed;
         Ok(count)
+    }
+
+    /// The photos that are here, by key. A note may name others, which are still on a phone.
+    pub(crate) fn photos(&self) -> Arc<BTreeMap<String, Photo>> {
+        self.photos
+            .read()
+            .unwrap_or_else(PoisonError::into_inner)
+            .clone()
+    }
+
+    /// Knows of one more photo, once it is kept.
+    pub(crate) fn show_photo(&self, photo: Photo) {
+        let mut place = self.photos.write().unwrap_or_else(PoisonError::into_inner);
+        Arc::make_mut(&mut place).insert(photo.key.clone(), photo);
     }
 
     /// Whether somebody else changed the job in the store since it was read.

@@ -5,7 +5,7 @@ use std::{collections::BTreeMap, sync::Arc};
 use grounds_model::Job;
 use grounds_store::{Store, StoreError};
 use jiff::Timestamp;
-use tokio::sync::Mutex;
+use tokio::sync::{Mutex, Semaphore};
 
 use crate::{desk::Desk, fault::Fault, study};
 
@@ -18,7 +18,12 @@ pub(crate) struct Desks {
     pub(crate) front: Option<String>,
     /// When a demo job begins; without it the real time counts.
     starts: Option<fn(&Job) -> Timestamp>,
+    /// How many photos may be drawn at once: each takes memory.
+    pub(crate) drawing: Semaphore,
 }
+
+/// How many photos are drawn at once.
+pub(crate) const DRAWN_AT_ONCE: u32 = 2;
 
 impl Desks {
     /// The jobs of a store.
@@ -32,6 +37,7 @@ impl Desks {
             open: Mutex::default(),
             front,
             starts,
+            drawing: Semaphore::new(DRAWN_AT_ONCE as usize),
         }
     }
 
@@ -67,6 +73,11 @@ impl Desks {
     /// The document of a job, as it was given.
     pub(crate) async fn document(&self, key: &str) -> Result<String, Fault> {
         Ok(self.store.job(key).await?.document)
+    }
+
+    /// Where everything is kept.
+    pub(crate) fn store(&self) -> &Store {
+        &self.store
     }
 
     /// Plans anew whatever has grown old, and lets go of what another program changed: it is read

@@ -2,6 +2,7 @@
 
 use axum::http::StatusCode;
 use grounds_model::Faults;
+use grounds_photo::Refused;
 use grounds_store::StoreError;
 
 /// Why a request could not be answered.
@@ -22,6 +23,9 @@ pub(crate) enum Fault {
     /// What was sent cannot be used.
     #[error("{0}")]
     Input(String),
+    /// A photo that is not taken.
+    #[error("{0}")]
+    Photo(#[from] Refused),
     /// The program failed.
     #[error("Something went wrong in the program: {0}. What was saved is safe.")]
     Broke(String),
@@ -51,6 +55,12 @@ impl Fault {
         match self {
             Self::Missing(_) => StatusCode::NOT_FOUND,
             Self::Input(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Self::Photo(Refused::TooLong { .. }) => StatusCode::PAYLOAD_TOO_LARGE,
+            Self::Photo(Refused::OtherKind { .. }) => StatusCode::UNSUPPORTED_MEDIA_TYPE,
+            Self::Photo(_) => StatusCode::UNPROCESSABLE_ENTITY,
+            Self::Store(StoreError::NoJob { .. } | StoreError::BadKey { .. }) => {
+                StatusCode::NOT_FOUND
+            }
             Self::Store(StoreError::UnfitNote { .. }) => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Store(StoreError::Conflicts(_)) => StatusCode::CONFLICT,
             Self::Store(StoreError::Busy) => StatusCode::SERVICE_UNAVAILABLE,

@@ -22,6 +22,7 @@ mod guard;
 mod looking;
 mod marks;
 mod pages;
+mod photos;
 mod picture;
 mod routes;
 mod rules;

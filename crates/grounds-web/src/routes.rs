@@ -8,7 +8,7 @@ use axum::{
     http::{StatusCode, header},
     middleware,
     response::{IntoResponse, Redirect, Response},
-    routing::{get, post},
+    routing::{get, post, put},
 };
 use grounds_lines::asked::Question;
 use maud::Markup;
@@ -22,7 +22,7 @@ use crate::{
     guard,
     looking::{Looking, Lost},
     pages::{self, Tab},
-    supposing, taking,
+    photos, supposing, taking,
     visit::Visit,
     winning, writing,
 };
@@ -35,6 +35,9 @@ const LONGEST_NOTES: usize = 8 * 1024 * 1024;
 
 /// How long an answer may take.
 const PATIENCE: Duration = Duration::from_secs(30);
+
+/// How long a photo may take to arrive, from the far end of the house.
+const PATIENCE_FOR_PHOTOS: Duration = Duration::from_secs(180);
 
 /// Everything that is answered.
 pub(crate) fn router(desks: Arc<Desks>) -> Router {
@@ -73,6 +76,8 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/notes", post(writing::press))
         .route("/j/{job}/back", post(writing::take_back))
         .route("/j/{job}/who", post(writing::name))
+        .route("/j/{job}/photos/{key}", get(photos::whole))
+        .route("/j/{job}/photos/{key}/small", get(photos::small))
         .route("/j/{job}/job.toml", get(document))
         .route("/j/{job}/notes.jsonl", get(log))
         .route("/api/jobs/{job}/plan", get(api::plan))
@@ -88,8 +93,20 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
             StatusCode::REQUEST_TIMEOUT,
             PATIENCE,
         ))
+        .merge(photos_in())
         .layer(middleware::from_fn(guard::watch))
         .with_state(desks)
+}
+
+/// Photos in: they are long, and may take long.
+fn photos_in() -> Router<Arc<Desks>> {
+    Router::new()
+        .route("/api/jobs/{job}/photos/{key}", put(photos::take))
+        .layer(DefaultBodyLimit::max(grounds_photo::LONGEST_BYTES))
+        .layer(TimeoutLayer::with_status_code(
+            StatusCode::REQUEST_TIMEOUT,
+            PATIENCE_FOR_PHOTOS,
+        ))
 }
 
 async fn front(State(desks): State<Arc<Desks>>) -> Result<Response, Lost> {

@@ -5,6 +5,7 @@ use std::{collections::BTreeMap, sync::Arc};
 use axum::http::{HeaderMap, header};
 use grounds_schedule::{ActivityId, forecast::Latest};
 use grounds_sequence::Words;
+use grounds_store::Photo;
 use jiff::Timestamp;
 use uuid::Uuid;
 
@@ -27,6 +28,8 @@ pub(crate) struct Visit {
     pub(crate) study: Study,
     /// Ways to win time back, by the date that they are for.
     pub(crate) ways: BTreeMap<String, Ways>,
+    /// The photos that are here, by key; a note may name others, which are still on a phone.
+    pub(crate) photos: Arc<BTreeMap<String, Photo>>,
     /// The time on site.
     pub(crate) now: Timestamp,
     /// Who writes.
@@ -58,6 +61,7 @@ impl Visit {
             picture: desk.picture(),
             study: desk.study(),
             ways: desk.ways(),
+            photos: desk.photos(),
             now,
             who: who(headers),
             once: acts::new_once(now),
@@ -108,7 +112,7 @@ impl Visit {
 }
 
 /// Who writes, by the cookie that remembers it.
-fn who(headers: &HeaderMap) -> String {
+pub(crate) fn who(headers: &HeaderMap) -> String {
     let cookies = headers
         .get_all(header::COOKIE)
         .iter()

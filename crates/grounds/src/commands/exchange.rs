@@ -21,10 +21,11 @@ pub(super) fn import(asked: &Import) -> Result<Ending, Trouble> {
         PLAIN,
         0,
         &format!(
-            "Took in {} as {}: {} new notes, {} were there already.",
+            "Took in {} as {}: {} new notes{}; {} notes were there already.",
             asked.folder.display(),
             imported.key,
             imported.notes.new,
+            and_photos(imported.photos, " new"),
             imported.notes.known
         ),
     );
@@ -36,14 +37,15 @@ pub(super) fn import(asked: &Import) -> Result<Ending, Trouble> {
 pub(super) fn export(asked: &Export) -> Result<Ending, Trouble> {
     let exported = store::export(asked, differing(asked.replace))?;
     let folder = exported.folder.display();
+    let photos = and_photos(exported.photos, "");
     let sentence = if exported.is_changed {
         format!(
-            "Wrote {} with {} notes to {folder}.",
+            "Wrote {} with {} notes{photos} to {folder}.",
             asked.job, exported.notes
         )
     } else {
         format!(
-            "{folder} holds {} with its {} notes already.",
+            "{folder} holds {} with its {} notes{photos} already.",
             asked.job, exported.notes
         )
     };
@@ -51,6 +53,15 @@ pub(super) fn export(asked: &Export) -> Result<Ending, Trouble> {
     page.paragraph(PLAIN, 0, &sentence);
     show(page)?;
     Ok(Ending::Fine)
+}
+
+/// Photos, where there are any.
+fn and_photos(photos: u64, new: &str) -> String {
+    match photos {
+        0 => String::new(),
+        1 => format!(" and 1{new} photo"),
+        many => format!(" and {many}{new} photos"),
+    }
 }
 
 fn differing(replace: bool) -> Differing {

@@ -4,7 +4,7 @@ use grounds_sequence::{Task, Work, words::upper_first};
 use grounds_site::{Note, Value};
 use maud::{Markup, html};
 
-use crate::{say, visit::Visit};
+use crate::{pages::photos, say, visit::Visit};
 
 /// The notes about it, the latest first.
 pub(super) fn said(visit: &Visit, task: &Task) -> Markup {
@@ -24,7 +24,7 @@ pub(super) fn said(visit: &Visit, task: &Task) -> Markup {
         .filter_map(|id| site.notes.get(id))
         .collect();
     notes.sort_by_key(|note| (std::cmp::Reverse(note.at), note.id));
-    notes.dedup_by_key(|note| (note.at, note.kind, note.by.clone()));
+    notes.dedup_by_key(|note| (note.at, note.kind, note.by.clone(), note.photos.clone()));
     html! {
         @if !notes.is_empty() {
             section class="part" aria-labelledby="said" {
@@ -43,6 +43,7 @@ fn note_row(visit: &Visit, note: &Note) -> Markup {
             div class="row-words" {
                 p class="row-name" { (upper_first(note.kind.word())) (value(visit, note)) }
                 @if let Some(words) = &note.words { p { (say::cut(words, 600)) } }
+                (photos::of_note(visit, note))
                 p class="row-why" { (say::short(note.at, visit.picture.zone())) ", " (note.by) }
             }
         }
