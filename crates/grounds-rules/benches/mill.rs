@@ -30,7 +30,7 @@ fn mill() -> (Job, Site) {
 fn whole_set(c: &mut Criterion) {
     let (job, site) = mill();
     c.bench_function("every rule over the mill", |b| {
-        b.iter(|| black_box(house::check(&job, &site)).len());
+        b.iter(|| black_box(house::check(&job, &site, &house::Told::default())).len());
     });
 }
 

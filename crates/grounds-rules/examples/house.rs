@@ -26,7 +26,7 @@ fn main() -> Result<(), Box<dyn Error>> {
         &fs::read_to_string(folder.join("notes.jsonl"))?,
     );
     let site = fold(&job, &notes, moment.parse()?);
-    let applied = house::check(&job, &site);
+    let applied = house::check(&job, &site, &house::Told::default());
     for verdict in [Verdict::Fails, Verdict::CannotTell, Verdict::Passes] {
         let some: Vec<_> = applied
             .iter()

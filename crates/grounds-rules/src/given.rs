@@ -120,6 +120,14 @@ impl Given {
         self.insert(input.spec.name, Value::Base(value.base()), from);
     }
 
+    /// Puts a quantity in the base unit of its kind, with who says so; nothing where the input is no
+    /// quantity.
+    pub(crate) fn set_base(&mut self, spec: &'static Spec, base: f64, from: impl Into<String>) {
+        if matches!(spec.kind, InputKind::Quantity(_)) && base.is_finite() {
+            self.insert(spec.name, Value::Base(base), from);
+        }
+    }
+
     /// Puts a word; nothing where it is none of the input's.
     pub fn set_word(&mut self, input: &Input<Word>, word: &str, from: impl Into<String>) {
         if let InputKind::Word(words) = input.spec.kind

@@ -246,7 +246,7 @@ impl<'a> Working<'a> {
         limit: Q,
         holds: bool,
     ) -> bool {
-        let (value, limit) = (value.show(self.units), limit.show(self.units));
+        let (value, limit) = self.told_apart(value, limit, holds);
         let words = match relation {
             Relation::AtMost => "at most",
             Relation::AtLeast => "at least",
@@ -274,6 +274,16 @@ impl<'a> Working<'a> {
             holds,
         });
         holds
+    }
+
+    /// A figure and its limit as texts; one that does not hold never reads like its limit.
+    fn told_apart<Q: Quantity>(&self, value: Q, limit: Q, holds: bool) -> (String, String) {
+        let shown = (value.show(self.units), limit.show(self.units));
+        if holds || shown.0 != shown.1 {
+            return shown;
+        }
+        let finely = |quantity: Q| Q::KIND.show_finely(quantity.base(), self.units);
+        (finely(value), finely(limit))
     }
 
     /// Something must be so. `what` says it as it should be, `otherwise` what is wrong if it is not.

@@ -11,7 +11,7 @@ use std::{collections::BTreeSet, fs, path::PathBuf};
 use grounds_model::{Job, Work};
 use grounds_rules::{
     Verdict, figures,
-    house::{self, Applied},
+    house::{self, Applied, Told},
 };
 use grounds_site::{Kind, Note, Site, Value, fold, read_notes};
 
@@ -38,7 +38,7 @@ fn site(job: &Job, notes: &[Note]) -> Site {
 
 fn mill() -> Vec<Applied> {
     let job = job(&text());
-    house::check(&job, &site(&job, &notes()))
+    house::check(&job, &site(&job, &notes()), &Told::default())
 }
 
 fn one<'a>(applied: &'a [Applied], rule: &str, called: &str) -> &'a Applied {
@@ -60,21 +60,21 @@ fn four_things_at_the_mill_are_not_as_they_should_be_and_say_why() {
         (
             "terrace-fall",
             "terrace",
-            "The slope is 0.7143 %; at least 1.25 %",
+            "The slope is 0.7 %; at least 1.25 %",
         ),
         (
             "glass-clearance",
             "wheel glass",
             "The clearance at the edge is 8 mm; at least 10 mm",
         ),
-        ("led-voltage-drop", "stone landing", "7.043 %; at most 3 %"),
+        ("led-voltage-drop", "stone landing", "7 %; at most 3 %"),
     ] {
         let one = one(&applied, rule, called);
         assert_eq!(one.answer.verdict, Verdict::Fails, "{rule}");
         assert!(one.answer.said.contains(said), "{}", one.answer.said);
         assert!(one.answer.working().len() >= 4, "{rule}");
     }
-    // The rest that fails waits for the heater in the wheel room.
+    // The rest that fails waits for the heater in the wheel room, where the pane is too large as well.
     let elsewhere: BTreeSet<&str> = applied
         .iter()
         .filter(|one| one.answer.verdict == Verdict::Fails)
@@ -85,13 +85,8 @@ fn four_things_at_the_mill_are_not_as_they_should_be_and_say_why() {
         })
         .map(|one| one.rule.name)
         .collect();
-    let four = [
-        "glass-clearance",
-        "led-voltage-drop",
-        "make-up-air",
-        "terrace-fall",
-    ];
-    assert_eq!(elsewhere.into_iter().collect::<Vec<_>>(), four);
+    let others = ["led-voltage-drop", "make-up-air", "terrace-fall"];
+    assert_eq!(elsewhere.into_iter().collect::<Vec<_>>(), others);
 }
 
 #[test]
@@ -141,7 +136,7 @@ fn a_fall_that_is_too_small_holds_the_layer_that_would_cover_it() {
 fn a_reading_noted_on_site_beats_the_figure_that_was_drawn() {
     let job = job(&text());
     let mut notes = notes();
-    let before = house::check(&job, &site(&job, &notes));
+    let before = house::check(&job, &site(&job, &notes), &Told::default());
     assert_eq!(
         one(&before, "timber-moisture", "stone landing")
             .answer
@@ -159,7 +154,7 @@ fn a_reading_noted_on_site_beats_the_figure_that_was_drawn() {
         what: "Subfloor moisture".to_owned(),
         figure: "11.5 %".to_owned(),
     }));
-    let after = house::check(&job, &site(&job, &notes));
+    let after = house::check(&job, &site(&job, &notes), &Told::default());
     let after = one(&after, "timber-moisture", "stone landing");
     assert_eq!(
         after.answer.verdict,

@@ -1,12 +1,16 @@
 //! What must be settled before work goes on.
 //!
 //! The fits of a house know nothing of its plan, and the plan nothing of fits. Here they meet, for
-//! every surface alike: [`held_up`] hands the network what a failing or risky fit holds back, and
-//! [`covered`] tells from the plan by when a figure can still be read.
+//! every surface alike: [`held_up`] hands the network what a failing or risky fit, and a rule that is
+//! not kept, hold back; [`covered`] and [`rule_bites`] tell from the plan by when a figure can still be
+//! read, and by when a rule must be settled.
 
 mod rules;
 
-pub use rules::{rule_about, rule_goes_on, rule_key};
+pub use rules::{
+    Alike, Bites, InPlace, failing, rule_about, rule_bites, rule_decided_about, rule_goes_on,
+    rule_key, rules, unknown,
+};
 
 use grounds_lines::{
     answers::{Answers, ToMeasure},
@@ -14,6 +18,7 @@ use grounds_lines::{
     lines::Lines,
 };
 use grounds_model::{Job, Ref};
+use grounds_rules::house::{Told, check};
 use grounds_schedule::ActivityId;
 use grounds_sequence::{HeldUp, Holds, Network, Work};
 use grounds_site::{Site, words::capital};
@@ -21,18 +26,22 @@ use grounds_site::{Site, words::capital};
 /// What is held up in a house as it stands, by key: for [`Network::build`].
 ///
 /// What somebody decided to let go on as it is, is not held. Where a figure of the house cannot be
-/// reckoned with at all, no fit is known and nothing is held; whoever asks for the fits is told why.
+/// reckoned with at all, no fit is known and no fit holds anything; whoever asks for the fits is told
+/// why. Rules are looked at as of today, since there is no plan yet.
 #[must_use]
 pub fn held_up(job: &Job, site: &Site) -> Vec<HeldUp> {
     let lines = Lines::of(job, site);
-    let Ok(answers) = Answers::standing(&lines) else {
-        return Vec::new();
-    };
-    holdups(&lines, &answers)
-        .into_iter()
-        .filter(|holdup| holdup.overruled.is_none())
-        .map(|holdup| of_fit(&answers, holdup))
-        .collect()
+    let answers = Answers::standing(&lines).ok();
+    let mut told = Told::default();
+    let mut held = Vec::new();
+    if let Some(answers) = &answers {
+        told.figures = rules::rises(job, &answers.answers);
+        let all = holdups(&lines, answers).into_iter();
+        let held_up = all.filter(|holdup| holdup.overruled.is_none());
+        held.extend(held_up.map(|holdup| of_fit(answers, holdup)));
+    }
+    held.extend(rules::held_by_rules(site, &check(job, site, &told)));
+    held
 }
 
 fn of_fit(answers: &Answers, holdup: Holdup) -> HeldUp {

@@ -90,7 +90,7 @@ impl Picture {
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         let layer_tasks = layer_tasks(&outlook.network);
         let fit = Arc::new(Fit::of(&job, &site));
-        let rules = Arc::new(Rules::of(&job, &site));
+        let rules = Arc::new(Rules::of(&job, &site, &outlook, &fit));
         let (drives, broken) = (outlook.driving(), broken(&outlook));
         Ok(Self {
             job,
@@ -120,10 +120,12 @@ impl Picture {
 
     fn showing(&self, outlook: Outlook) -> Self {
         let (drives, broken) = (outlook.driving(), broken(&outlook));
+        let rules = Rules::of(&self.job, &self.site, &outlook, &self.fit);
         Self {
             outlook,
             drives,
             broken,
+            rules: Arc::new(rules),
             ..self.clone()
         }
     }

@@ -62,6 +62,7 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/fit/set-out/{what}", get(set_out))
         .route("/j/{job}/fit/decide", post(taking::decide))
         .route("/j/{job}/rules", get(rules))
+        .route("/j/{job}/rules/decide", post(taking::decide_rule))
         .route("/j/{job}/rules/{rule}/{about}", get(rule))
         .route("/j/{job}/rules/work-out", get(rule_index))
         .route("/j/{job}/rules/work-out/{rule}", get(work_out))

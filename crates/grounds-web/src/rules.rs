@@ -6,8 +6,11 @@ use grounds_rules::{
     Code, Verdict,
     house::{self, Applied},
 };
+use grounds_sequence::Outlook;
 use grounds_settle::rule_key;
 use grounds_site::Site;
+
+use crate::fit::Fit;
 
 /// The rules of a house.
 #[derive(Debug)]
@@ -22,9 +25,9 @@ pub(crate) struct Rules {
 pub(crate) type InPlace<'a> = (Option<Id>, Vec<&'a (String, Applied)>);
 
 impl Rules {
-    /// Evaluates every rule that speaks of something in a house.
-    pub(crate) fn of(job: &Job, site: &Site) -> Self {
-        let applied = house::check(job, site).into_iter();
+    /// Evaluates every rule that speaks of something in a house, as it is planned and as it fits.
+    pub(crate) fn of(job: &Job, site: &Site, outlook: &Outlook, fit: &Fit) -> Self {
+        let applied = grounds_settle::rules(job, site, outlook, &fit.answers).into_iter();
         Self {
             code: house::code_of(job),
             applied: applied.map(|one| (rule_key(&one), one)).collect(),
@@ -40,6 +43,11 @@ impl Rules {
     /// How many stand so.
     pub(crate) fn count(&self, verdict: Verdict) -> usize {
         self.with(verdict).count()
+    }
+
+    /// All of them.
+    pub(crate) fn all(&self) -> impl Iterator<Item = &Applied> {
+        self.applied.iter().map(|(_, applied)| applied)
     }
 
     /// Those that stand so.

@@ -9,7 +9,7 @@ use axum::{
 };
 use grounds_measure::{Length, Units};
 use grounds_model::Target;
-use grounds_site::{Kind, Note, Value};
+use grounds_site::{Kind, Note, Subject, Value};
 use serde::Deserialize;
 use uuid::Uuid;
 
@@ -192,13 +192,13 @@ fn length(text: &str, units: Units) -> Result<Length, String> {
 
 /// Answers `POST /j/{job}/fit/decide`.
 pub(crate) async fn decide(
-    Looking { desk, visit }: Looking,
+    looking: Looking,
     form: Result<Form<Decided>, FormRejection>,
 ) -> Result<Response, Lost> {
     let Form(decided) = form.map_err(not_understood)?;
-    let back = back(&visit, &decided.need);
-    let lost = |fault: Fault| Lost::new(fault).back_to(&back);
-    let wrong = |why: &str| lost(Fault::Input(why.to_owned()));
+    let visit = &looking.visit;
+    let back = back(visit, &decided.need);
+    let wrong = |why: &str| Lost::new(Fault::Input(why.to_owned())).back_to(&back);
     let Some((answer, _)) = visit.picture.fit.need(&decided.need) else {
         return Err(wrong("There is no such fit in this job."));
     };
@@ -206,20 +206,77 @@ pub(crate) async fn decide(
     else {
         return Err(wrong("Nobody can decide that about this."));
     };
-    let by = a_name(&decided.by).ok_or_else(|| wrong("Say who decides, by name."))?;
-    let words = writing::words(&decided.words).map_err(lost)?;
+    go_on(
+        looking,
+        &back,
+        &subject,
+        (decided.by, decided.words),
+        decided.once,
+    )
+    .await
+}
+
+/// A rule that is not kept and goes on as it is.
+#[derive(Debug, Deserialize)]
+pub(crate) struct DecidedRule {
+    rule: String,
+    once: Uuid,
+    #[serde(default)]
+    by: String,
+    #[serde(default)]
+    words: String,
+}
+
+/// Answers `POST /j/{job}/rules/decide`.
+pub(crate) async fn decide_rule(
+    looking: Looking,
+    form: Result<Form<DecidedRule>, FormRejection>,
+) -> Result<Response, Lost> {
+    let Form(decided) = form.map_err(not_understood)?;
+    let visit = &looking.visit;
+    let Some(applied) = visit.picture.rules.get(&decided.rule) else {
+        let why = "There is no such rule in this job.".to_owned();
+        return Err(Lost::new(Fault::Input(why)).back_to(&visit.to("rules")));
+    };
+    let back = pages::rule_address(visit, &decided.rule);
+    let Some(subject) = grounds_settle::rule_decided_about(applied) else {
+        let why = "Nobody can decide that about this.".to_owned();
+        return Err(Lost::new(Fault::Input(why)).back_to(&back));
+    };
+    go_on(
+        looking,
+        &back,
+        &subject,
+        (decided.by, decided.words),
+        decided.once,
+    )
+    .await
+}
+
+/// Writes down that somebody lets something go on as it is, who and why.
+async fn go_on(
+    Looking { desk, visit }: Looking,
+    back: &str,
+    subject: &Subject,
+    (by, words): (String, String),
+    once: Uuid,
+) -> Result<Response, Lost> {
+    let lost = |fault: Fault| Lost::new(fault).back_to(back);
+    let wrong = |why: &str| lost(Fault::Input(why.to_owned()));
+    let by = a_name(&by).ok_or_else(|| wrong("Say who decides, by name."))?;
+    let words = writing::words(&words).map_err(lost)?;
     if words.is_empty() {
         return Err(wrong("Say why that will do, in a few words."));
     }
     let saying = Saying {
         by,
         words: Some(words.clone()),
-        ..saying(&visit, decided.once)
+        ..saying(&visit, once)
     };
     let note = Note {
         words: Some(words),
         ..Note::new(
-            acts::one_id(&saying, (Kind::Decided, &decided.need)),
+            acts::one_id(&saying, (Kind::Decided, back)),
             saying.at,
             saying.by.clone(),
             grounds_model::Ref::from(subject.to_string()),
@@ -228,7 +285,7 @@ pub(crate) async fn decide(
     };
     let id = note.id;
     desk.write_once(vec![note]).await.map_err(lost)?;
-    Ok(seen_at(&back, Some(id)).into_response())
+    Ok(seen_at(back, Some(id)).into_response())
 }
 
 /// Answers `GET /j/{job}/fit/need/{key}/section.dxf`.

@@ -111,11 +111,6 @@ impl Opened {
         ))
     }
 
-    /// What is true of the job at a moment.
-    pub(crate) fn site(&self, at: Timestamp) -> Site {
-        fold(&self.job, &self.notes, at)
-    }
-
     /// `Alder Sluice, Thu 10 June 2027, 7:10`
     pub(crate) fn title(&self, at: Timestamp) -> String {
         title(&self.job, &at.to_zoned_datetime(self.zone.clone()))

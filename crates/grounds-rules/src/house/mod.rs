@@ -21,6 +21,7 @@ mod stairs;
 mod terraces;
 mod tile_and_stone;
 mod timber;
+mod told;
 mod wet_rooms;
 
 use grounds_measure::Units;
@@ -31,6 +32,8 @@ use grounds_site::{Site, Subject};
 
 use crate::{answer::Answer, code::Code, given::Given, quantity, rule::Rule};
 use readings::Readings;
+
+pub use told::{Figured, Told};
 
 /// A rule applied to a thing of the house.
 #[derive(Clone, Debug)]
@@ -50,10 +53,11 @@ pub struct Applied {
     pub holds: Vec<Work>,
 }
 
-/// Every rule that speaks of something in the house, by place and family.
+/// Every rule that speaks of something in the house, by place and family. `told` is what its plan and
+/// its fits say; nothing of it is needed.
 #[must_use]
-pub fn check(job: &Job, site: &Site) -> Vec<Applied> {
-    let mut house = House::new(job, site);
+pub fn check(job: &Job, site: &Site, told: &Told) -> Vec<Applied> {
+    let mut house = House::new(job, site, told);
     air::apply(&mut house);
     stairs::apply(&mut house);
     glass::apply(&mut house);
@@ -93,6 +97,7 @@ struct House<'a> {
     code: Code,
     units: Units,
     readings: Readings<'a>,
+    told: &'a Told,
     applied: Vec<Applied>,
 }
 
@@ -100,13 +105,14 @@ struct House<'a> {
 type Scopes<'a> = Vec<(&'a Figures, String)>;
 
 impl<'a> House<'a> {
-    fn new(job: &'a Job, site: &'a Site) -> Self {
+    fn new(job: &'a Job, site: &'a Site, told: &'a Told) -> Self {
         Self {
             job,
             site,
             code: code_of(job),
             units: job.job.units,
             readings: Readings::of(site),
+            told,
             applied: Vec::new(),
         }
     }
@@ -184,6 +190,11 @@ impl<'a> House<'a> {
                 {
                     break;
                 }
+            }
+            if let Some(told) = self.told.figure(about, spec)
+                && !given.has(spec.name)
+            {
+                given.set_base(spec, told.base, told.from.clone());
             }
             if let Some(reading) = self.readings.latest(about, spec.name) {
                 // A reading in words that mean nothing to the rule is a remark, not a figure.

@@ -105,10 +105,15 @@ impl Kind {
         read::read(self, text)
     }
 
-    /// Prints a base in the units of a job, to four figures.
+    /// Prints a base in the units of a job, with the digits that mean something in its unit.
     #[must_use]
     pub fn show(&self, base: f64, units: Units) -> String {
         show::show(self, base, units)
+    }
+
+    /// Prints a base with more figures, to tell apart what would read alike.
+    pub(crate) fn show_finely(&self, base: f64, units: Units) -> String {
+        show::show_finely(self, base, units)
     }
 
     /// The names of the units that are read.

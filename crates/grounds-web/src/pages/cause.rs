@@ -5,7 +5,7 @@ use maud::{Markup, html};
 
 use crate::{
     acts::Act,
-    pages::{fit, row},
+    pages::{fit, row, rules},
     say,
     visit::Visit,
 };
@@ -124,7 +124,7 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
         Cause::HeldUp(held) => match network.held.get(*held) {
             Some(held) => html! {
                 p class="go" {
-                    a class="can" href=(fit::address(visit, &held.key)) {
+                    a class="can" href=(to_settle(visit, &held.key)) {
                         "Measure or settle it" span class="said" { ": " (held.matter) }
                     }
                 }
@@ -138,6 +138,16 @@ fn mend(visit: &Visit, index: usize, cause: &Cause) -> Markup {
         Cause::Crews(_) | Cause::Room(_) | Cause::Drying(_) | Cause::Air(_) | Cause::Booking(_) => {
             html! {}
         }
+    }
+}
+
+/// The page on which something is settled: of a rule, whose key has its thing after a stroke, or of a
+/// fit.
+fn to_settle(visit: &Visit, key: &str) -> String {
+    if visit.picture.rules.get(key).is_some() {
+        rules::address(visit, key)
+    } else {
+        fit::address(visit, key)
     }
 }
 

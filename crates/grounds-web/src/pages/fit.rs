@@ -22,6 +22,7 @@ use maud::{Markup, html};
 
 use crate::{fit::ToRead, pages::fit::dates::Cover, say, visit::Visit};
 
+pub(crate) use holds_up::go_on;
 pub(crate) use need::need;
 pub(crate) use opening::opening;
 pub(crate) use plane::plane;

@@ -31,7 +31,9 @@ pub(crate) use lost::lost;
 pub(crate) use more::{jobs, more};
 pub(crate) use now::now;
 pub(crate) use photos::STILL_ON_THE_PHONE;
-pub(crate) use rules::{index as rule_index, one as rule, rules, work_out};
+pub(crate) use rules::{
+    address as rule_address, index as rule_index, one as rule, rules, work_out,
+};
 pub(crate) use weeks::weeks;
 pub(crate) use what_if::what_if;
 pub(crate) use win_back::{address as win_back_address, win_back};

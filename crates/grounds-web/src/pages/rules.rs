@@ -1,6 +1,7 @@
 //! Rules: what the trade and the building code would not pass, what nobody can tell, and what is as
 //! it should be.
 
+mod holds_up;
 mod index;
 mod one;
 mod row;
@@ -12,14 +13,14 @@ use grounds_rules::{Verdict, house::Applied};
 use grounds_sequence::words::{count, upper_first};
 use maud::{Markup, html};
 
-use crate::{rules::InPlace, say, visit::Visit};
+use crate::{say, visit::Visit};
 
 pub(crate) use index::index;
 pub(crate) use one::one;
 pub(crate) use work_out::work_out;
 
-/// Places whose open questions stand in the open.
-const OPEN: usize = 4;
+/// Open questions that stand in the open.
+const OPEN: usize = 8;
 
 /// The page.
 pub(crate) fn rules(visit: &Visit) -> Markup {
@@ -39,7 +40,7 @@ pub(crate) fn rules(visit: &Visit) -> Markup {
     }
 }
 
-/// What is not kept, and the first of it.
+/// What is not kept.
 fn headline(visit: &Visit) -> String {
     let rules = &visit.picture.rules;
     match rules.count(Verdict::Fails) {
@@ -67,51 +68,44 @@ fn lead(visit: &Visit) -> Markup {
     }
 }
 
-/// What is not kept, by place.
+/// What is not kept, by place: what bites soonest first.
 fn failing(visit: &Visit) -> Markup {
-    let groups = visit
-        .picture
-        .rules
-        .by_place(&visit.picture.job, Verdict::Fails);
+    let picture = &visit.picture;
+    let all = picture.rules.all();
+    let groups = grounds_settle::failing(&picture.job, &picture.site, &picture.outlook, all);
     html! {
         section class="part" aria-labelledby="fails" {
             h2 id="fails" { "Not kept" }
             @if groups.is_empty() { p class="nothing" { "Nothing is against a rule." } }
-            @for (place, group) in &groups {
-                h3 class="trade" { (place_name(visit, place.as_ref())) }
-                ul class="rows plain" { @for (key, applied) in group { (row::failing(visit, key, applied)) } }
-            }
-        }
-    }
-}
-
-/// What nobody can tell yet, by place: the figure, and who has it.
-fn unknown(visit: &Visit) -> Markup {
-    let groups = visit
-        .picture
-        .rules
-        .by_place(&visit.picture.job, Verdict::CannotTell);
-    html! {
-        @if !groups.is_empty() {
-            section class="part" aria-labelledby="unknown" {
-                h2 id="unknown" { "Nobody can tell yet" }
-                @let (open, more) = groups.split_at(groups.len().min(OPEN));
-                @for group in open { (unknown_in(visit, group)) }
-                @if !more.is_empty() {
-                    details class="fold" {
-                        summary { "In " (say::counted(more.len(), "more place", "more places")) }
-                        @for group in more { (unknown_in(visit, group)) }
-                    }
+            @for group in &groups {
+                h3 class="trade" { (place_name(visit, group.place.as_ref())) }
+                ul class="rows plain" {
+                    @for (applied, bites) in &group.rules { (row::failing(visit, applied, *bites)) }
                 }
             }
         }
     }
 }
 
-fn unknown_in(visit: &Visit, (place, group): &InPlace<'_>) -> Markup {
+/// What nobody can tell yet: the figure, who has it and until when, what bites soonest first.
+fn unknown(visit: &Visit) -> Markup {
+    let picture = &visit.picture;
+    let all = picture.rules.all();
+    let rows = grounds_settle::unknown(&picture.job, &picture.site, &picture.outlook, all);
     html! {
-        h3 class="trade" { (place_name(visit, place.as_ref())) }
-        ul class="rows plain" { @for (key, applied) in group { (row::unknown(visit, key, applied)) } }
+        @if !rows.is_empty() {
+            section class="part" aria-labelledby="unknown" {
+                h2 id="unknown" { "Nobody can tell yet" }
+                @let (open, more) = rows.split_at(rows.len().min(OPEN));
+                ul class="rows plain" { @for alike in open { (row::unknown(visit, alike)) } }
+                @if !more.is_empty() {
+                    details class="fold" {
+                        summary { (say::counted(more.len(), "more", "more")) }
+                        ul class="rows plain" { @for alike in more { (row::unknown(visit, alike)) } }
+                    }
+                }
+            }
+        }
     }
 }
 
@@ -195,7 +189,7 @@ fn in_two(applied_said: &str) -> (&str, &str) {
 }
 
 /// The address of the page of a rule in a house.
-fn address(visit: &Visit, key: &str) -> String {
+pub(crate) fn address(visit: &Visit, key: &str) -> String {
     let (rule, about) = key.split_once('/').unwrap_or((key, ""));
     visit.to(&format!(
         "rules/{}/{}",
@@ -206,9 +200,6 @@ fn address(visit: &Visit, key: &str) -> String {
 
 /// The note that lets what a rule is about go on as it is, in words.
 fn goes_on(visit: &Visit, applied: &Applied) -> Option<String> {
-    let site = &visit.picture.site;
-    let decided = grounds_settle::rule_goes_on(site, applied)?;
-    let note = site.notes.get(&decided.note);
-    let by = note.map_or_else(String::new, |note| format!(" by {}", note.by));
-    Some(format!("Goes on as it is: decided{by}."))
+    let decided = grounds_settle::rule_goes_on(&visit.picture.site, applied)?;
+    Some(holds_up::let_go(visit, decided.note))
 }

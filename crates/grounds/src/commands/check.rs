@@ -1,6 +1,7 @@
 //! `grounds check`: every fault of a job document and its log.
 
 use grounds_model::{Fault, Job, examine};
+use grounds_rules::figures;
 use grounds_site::{NoteFault, read_notes};
 use serde::Serialize;
 
@@ -17,9 +18,16 @@ pub(super) fn run(asked: &Check) -> Result<Ending, Trouble> {
     let folder = Folder::read(&asked.job)?;
     let name = folder.job_path.display().to_string();
     let notes_name = folder.notes_path.display().to_string();
-    let (job, faults) = examine(&name, &folder.job);
+    let (job, mut faults) = examine(&name, &folder.job);
+    if let Some(job) = &job {
+        let of_figures = figures::examine(&name, &folder.job, job);
+        faults.more += of_figures.more;
+        faults.list.extend(of_figures.list);
+        faults.list.sort_by_key(|fault| (fault.line, fault.column));
+    }
     let (notes, note_faults) = read_notes(&notes_name, &folder.notes);
-    let ending = if job.is_some() && note_faults.is_empty() {
+    let errors = faults.errors().count() + faults.more;
+    let ending = if job.is_some() && errors == 0 && note_faults.is_empty() {
         Ending::Fine
     } else {
         Ending::BadInput
@@ -46,8 +54,8 @@ pub(super) fn run(asked: &Check) -> Result<Ending, Trouble> {
         report.push_str(&format!("\n  mend: {}\n\n", harmless(&fault.mend)));
     }
     report.push_str(&closing(
-        job.as_ref(),
-        faults.errors().count() + faults.more,
+        job.as_ref().filter(|_| errors == 0),
+        errors,
         note_faults.len(),
         notes.len(),
     ));

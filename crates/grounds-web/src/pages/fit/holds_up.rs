@@ -76,7 +76,7 @@ pub(super) fn part(visit: &Visit, key: &str, holdup: Option<&Holdup>) -> Markup 
                 }
                 None => {
                     (waits(visit, holdup))
-                    (go_on(visit, key))
+                    (go_on(visit, "fit/decide", ("need", key)))
                 }
             }
         }
@@ -117,14 +117,15 @@ fn waits(visit: &Visit, holdup: &Holdup) -> Markup {
     }
 }
 
-/// Somebody takes it as it is: who, and why.
-fn go_on(visit: &Visit, key: &str) -> Markup {
+/// Somebody takes it as it is: who, and why. `to` is where the form goes, `about` the field that says
+/// what it is about.
+pub(crate) fn go_on(visit: &Visit, to: &str, about: (&str, &str)) -> Markup {
     let known = visit.who != NOBODY_SAID;
     html! {
         details class="fold" {
             summary { "Let it go on as it is" }
-            form class="form" method="post" action=(visit.to("fit/decide")) data-act {
-                input type="hidden" name="need" value=(key);
+            form class="form" method="post" action=(visit.to(to)) data-act {
+                input type="hidden" name=(about.0) value=(about.1);
                 input type="hidden" name="once" value=(visit.once);
                 div class="field" {
                     label for="decider" { "Who decides" }

@@ -29,6 +29,9 @@ struct One<'a> {
     place: Option<&'a str>,
     /// Somebody decided that it goes on as it is.
     goes_on: bool,
+    /// When it bites: what would be ordered or begun then, and when.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bites: Option<String>,
     #[serde(flatten)]
     answer: &'a Answer,
     sources: &'static [Source],
@@ -40,7 +43,7 @@ impl<'a> RulesFile<'a> {
     pub(super) fn of(checked: &'a Checked<'_>, at: String) -> Self {
         let verdicts = [Verdict::Fails, Verdict::CannotTell, Verdict::Passes];
         Self {
-            job: &checked.job.job.name,
+            job: &checked.planned.job.job.name,
             at,
             code: &checked.code.name,
             rules: verdicts
@@ -62,7 +65,11 @@ impl<'a> One<'a> {
             about: rule_about(applied).to_string(),
             called: &applied.called,
             place: applied.place.as_ref().map(|id| id.as_str()),
-            goes_on: rule_goes_on(checked.site, applied).is_some(),
+            goes_on: rule_goes_on(&checked.planned.site, applied).is_some(),
+            bites: checked
+                .bites(applied)
+                .filter(|_| applied.answer.verdict != Verdict::Passes)
+                .map(|bites| bites.words(&checked.words())),
             answer,
             sources: rule.sources,
             caution: rule.caution,

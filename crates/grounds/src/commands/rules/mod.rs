@@ -5,40 +5,47 @@ mod whole;
 
 use std::collections::BTreeMap;
 
-use grounds_model::Job;
+use grounds_lines::{answers::Answers, lines::Lines};
+use grounds_model::Id;
 use grounds_rules::{
     Code, Verdict,
     house::{self, Applied},
 };
-use grounds_sequence::words::{count, join, upper_first};
-use grounds_settle::rule_goes_on;
-use grounds_site::Site;
+use grounds_sequence::{
+    Words,
+    words::{count, join, upper_first},
+};
+use grounds_settle::{Bites, rule_bites, rule_goes_on};
 
 use super::{show, show_json};
 use crate::{
     arguments::Rules,
     ending::{Ending, Trouble},
-    opened::Opened,
+    opened::{Opened, Planned},
 };
 
 pub(super) fn run(asked: &Rules) -> Result<Ending, Trouble> {
     let opened = Opened::open(&asked.job.job, &asked.job.data)?;
     let at = opened.moment(asked.job.at)?;
-    let site = opened.site(at);
+    let (title, written) = (opened.title(at), opened.written(at));
+    let planned = opened.plan(at)?;
+    let Planned { job, site, outlook } = &planned;
+    let lines = Lines::of(job, site);
+    // Where the fits cannot be reckoned with, rules do without them; `grounds fit` says why.
+    let fits = Answers::standing(&lines).map_or_else(|_| Vec::new(), |fits| fits.answers);
     let checked = Checked {
-        job: &opened.job,
-        site: &site,
-        code: house::code_of(&opened.job),
-        applied: house::check(&opened.job, &site),
+        planned: &planned,
+        code: house::code_of(job),
+        applied: grounds_settle::rules(job, site, outlook, &fits),
     };
     if asked.json {
-        show_json(&file::RulesFile::of(&checked, opened.written(at)))?;
+        show_json(&file::RulesFile::of(&checked, written))?;
     } else {
-        show(whole::page(&checked, &opened.title(at), asked.all))?;
+        show(whole::page(&checked, &title, asked.all))?;
     }
     let fails = checked
         .with(Verdict::Fails)
-        .any(|applied| rule_goes_on(&site, applied).is_none());
+        .any(|applied| rule_goes_on(site, applied).is_none());
     Ok(if fails {
         Ending::CannotBeMet
     } else {
@@ -48,8 +55,7 @@ pub(super) fn run(asked: &Rules) -> Result<Ending, Trouble> {
 
 /// A house whose rules were evaluated.
 struct Checked<'a> {
-    job: &'a Job,
-    site: &'a Site,
+    planned: &'a Planned,
     code: Code,
     applied: Vec<Applied>,
 }
@@ -60,12 +66,22 @@ impl Checked<'_> {
         all.filter(move |applied| applied.answer.verdict == verdict)
     }
 
-    /// The name of the place that a rule is applied in.
-    fn place(&self, applied: &Applied) -> &str {
-        let place = applied.place.as_ref();
+    /// The name of a place; without one it is about the whole house.
+    fn place(&self, place: Option<&Id>) -> &str {
         place
-            .and_then(|id| self.job.places.get(id))
+            .and_then(|id| self.planned.job.places.get(id))
             .map_or("The whole house", |place| &place.name)
+    }
+
+    /// The plan in words.
+    fn words(&self) -> Words<'_> {
+        Words::new(&self.planned.outlook, &self.planned.job)
+    }
+
+    /// When a rule bites.
+    fn bites(&self, applied: &Applied) -> Option<Bites> {
+        let Planned { job, site, outlook } = self.planned;
+        rule_bites(job, site, outlook, applied)
     }
 
     /// `Four fail, two cannot be told yet and 120 pass.`

@@ -1,11 +1,14 @@
 //! The rules of a house as a page: what fails first, by place.
 
 use grounds_rules::{Verdict, house::Applied};
-use grounds_sequence::words::upper_first;
+use grounds_sequence::words::{join, upper_first};
 use grounds_settle::{rule_goes_on, rule_key};
 
 use super::Checked;
-use crate::page::{ALARM, HEAD, PLAIN, Page, QUIET};
+use crate::{
+    opened::Planned,
+    page::{ALARM, HEAD, PLAIN, Page, QUIET},
+};
 
 pub(super) fn page(checked: &Checked<'_>, title: &str, all: bool) -> Page {
     let mut page = Page::default();
@@ -16,16 +19,10 @@ pub(super) fn page(checked: &Checked<'_>, title: &str, all: bool) -> Page {
         page.paragraph(PLAIN, 0, "No rule speaks of anything in this job yet.");
         return page;
     }
-    standing(&mut page, checked, Verdict::Fails, ALARM, "Fails");
-    standing(
-        &mut page,
-        checked,
-        Verdict::CannotTell,
-        HEAD,
-        "Cannot be told yet",
-    );
+    failing(&mut page, checked);
+    unknown(&mut page, checked);
     if all {
-        standing(&mut page, checked, Verdict::Passes, HEAD, "Passes");
+        passing(&mut page, checked);
     }
     page.heading(HEAD, "All rules");
     page.paragraph(PLAIN, 2, &checked.counts());
@@ -43,39 +40,74 @@ pub(super) fn page(checked: &Checked<'_>, title: &str, all: bool) -> Page {
     page
 }
 
-/// The rules that stand so, by place.
-fn standing(
-    page: &mut Page,
-    checked: &Checked<'_>,
-    verdict: Verdict,
-    style: anstyle::Style,
-    title: &str,
-) {
-    let mut place = None;
-    for applied in checked.with(verdict) {
-        if place.is_none() {
-            page.heading(style, title);
+/// What is not kept, by place: what bites soonest first.
+fn failing(page: &mut Page, checked: &Checked<'_>) {
+    let Planned { job, site, outlook } = checked.planned;
+    let groups = grounds_settle::failing(job, site, outlook, &checked.applied);
+    if !groups.is_empty() {
+        page.heading(ALARM, "Fails");
+    }
+    let words = checked.words();
+    for group in &groups {
+        page.paragraph(HEAD, 2, checked.place(group.place.as_ref()));
+        for (applied, bites) in &group.rules {
+            said(page, applied);
+            let mut after = rule_key(applied);
+            if let Some(decided) = rule_goes_on(site, applied) {
+                let note = site.notes.get(&decided.note);
+                let by = note.map_or_else(String::new, |note| format!(" by {}", note.by));
+                after.push_str(&format!(": it goes on as it is, decided{by}"));
+            } else {
+                page.paragraph(PLAIN, 6, applied.rule.way_out);
+                if let Some(bites) = bites {
+                    page.paragraph(PLAIN, 6, &bites.words(&words));
+                }
+            }
+            page.paragraph(QUIET, 6, &after);
         }
-        if place != Some(&applied.place) {
-            page.paragraph(HEAD, 2, checked.place(applied));
-            place = Some(&applied.place);
-        }
-        one(page, checked, applied);
     }
 }
 
-fn one(page: &mut Page, checked: &Checked<'_>, applied: &Applied) {
+/// What cannot be told yet, what bites soonest first, alike together.
+fn unknown(page: &mut Page, checked: &Checked<'_>) {
+    let Planned { job, site, outlook } = checked.planned;
+    let rows = grounds_settle::unknown(job, site, outlook, &checked.applied);
+    if !rows.is_empty() {
+        page.heading(HEAD, "Cannot be told yet");
+    }
+    let words = checked.words();
+    for alike in &rows {
+        let Some(first) = alike.of.first() else {
+            continue;
+        };
+        let called: Vec<String> = alike.of.iter().map(|one| one.called.clone()).collect();
+        let said = &first.answer.said;
+        page.item(2, &format!("{}: {said}", upper_first(&join(&called))));
+        if let Some(bites) = alike.bites {
+            page.paragraph(PLAIN, 4, &bites.words(&words));
+        }
+        let keys: Vec<String> = alike.of.iter().map(|one| rule_key(one)).collect();
+        page.paragraph(QUIET, 4, &keys.join(", "));
+    }
+}
+
+/// What passes, by place.
+fn passing(page: &mut Page, checked: &Checked<'_>) {
+    let mut place = None;
+    for applied in checked.with(Verdict::Passes) {
+        if place.is_none() {
+            page.heading(HEAD, "Passes");
+        }
+        if place != Some(&applied.place) {
+            page.paragraph(HEAD, 2, checked.place(applied.place.as_ref()));
+            place = Some(&applied.place);
+        }
+        said(page, applied);
+        page.paragraph(QUIET, 6, &rule_key(applied));
+    }
+}
+
+fn said(page: &mut Page, applied: &Applied) {
     let called = upper_first(&applied.called);
     page.item(4, &format!("{called}: {}", applied.answer.said));
-    let mut after = rule_key(applied);
-    if applied.answer.verdict == Verdict::Fails {
-        if let Some(decided) = rule_goes_on(checked.site, applied) {
-            let note = checked.site.notes.get(&decided.note);
-            let by = note.map_or_else(String::new, |note| format!(" by {}", note.by));
-            after.push_str(&format!(": it goes on as it is, decided{by}"));
-        } else {
-            page.paragraph(PLAIN, 6, applied.rule.way_out);
-        }
-    }
-    page.paragraph(QUIET, 6, &after);
 }
