@@ -96,7 +96,8 @@ fn digits(unit: &str, value: f64) -> String {
         // Long waits are counted in whole days, shares and warmth to a tenth.
         "days" | "weeks" | "h" | "min" => usize::from(value.abs() < 9.95),
         "%" | "C" | "F" | "K" => 1,
-        "mm" | "cm" | "m" | "in" | "ft" | "" => decimals(value, FINE),
+        "mm" => decimals(value, FINE).min(1),
+        "cm" | "m" | "in" | "ft" | "" => decimals(value, FINE),
         _ => decimals(value, FIGURES),
     };
     let whole_in = |decimals: usize| {

@@ -28,6 +28,38 @@ impl Words<'_> {
         sentences
     }
 
+    /// What must be settled before a piece of work begins or an order goes out, beside what decides its
+    /// start: there is time for it yet, but it will not go on without.
+    #[must_use]
+    pub fn to_settle(&self, id: ActivityId) -> Vec<String> {
+        let network = &self.outlook.network;
+        let reasons = self.outlook.reasons.get(id.index());
+        let decides =
+            |date: DateId| reasons.is_some_and(|reasons| reasons.contains(&Reason::Date(date)));
+        let begins = if matches!(self.at(id).work, Work::Arrive(_)) {
+            "it is ordered"
+        } else {
+            "it begins"
+        };
+        let dates = network.problem.dates.iter().enumerate();
+        let mut said: Vec<String> = dates
+            .filter(|(at, date)| date.activity == id && !decides(DateId::from(*at)))
+            .filter_map(|(at, _)| match network.date_why.get(at) {
+                Some(DateWhy::HeldUp(held)) => Some(self.matter(*held)),
+                _ => None,
+            })
+            .map(|matter| {
+                format!(
+                    "Before {begins} this must be settled: {}.",
+                    lower_first(matter)
+                )
+            })
+            .collect();
+        said.sort();
+        said.dedup();
+        said
+    }
+
     /// One reason as a sentence.
     #[must_use]
     pub fn reason(&self, id: ActivityId, reason: &Reason) -> String {

@@ -29,10 +29,8 @@ impl Bites {
         let now = words.outlook.network.now_tick();
         let what = match words.outlook.network.task(self.id) {
             Some(task) if self.is_order => {
-                format!(
-                    "{} is to be ordered",
-                    grounds_site::words::with_article(&task.name)
-                )
+                let piece = grounds_site::words::with_article(&task.name);
+                format!("then the order of {piece} goes out")
             }
             _ => format!("then comes {}", words.mid(self.id)),
         };

@@ -67,8 +67,8 @@ fn step(page: &mut Page, words: &Words<'_>, id: ActivityId) {
     };
     page.heading(HEAD, &format!("{}: {says}", words.task(id)));
     if state != Some(TaskState::Done) {
-        for reason in words.reasons(id) {
-            page.item(2, &reason);
+        for reason in words.reasons(id).iter().chain(&words.to_settle(id)) {
+            page.item(2, reason);
         }
     }
 }

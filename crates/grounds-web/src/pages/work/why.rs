@@ -21,6 +21,7 @@ pub(super) fn why(visit: &Visit, id: ActivityId, task: &Task) -> Markup {
             section class="part" aria-labelledby="why" {
                 h2 id="why" { "Why not sooner" }
                 (reasons(visit, id, DEEP, &mut BTreeSet::new()))
+                @for said in visit.words().to_settle(id) { p class="to-do" { (said) } }
             }
         }
     }
