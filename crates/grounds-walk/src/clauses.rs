@@ -250,9 +250,34 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
                 t.amount().is_some_and(|a| !a.unit.is_time())
                     && !rest.get(1).is_some_and(is_content)
             }) && open.iter().any(|t| t.amount().is_some());
-            (predicate(rest) && !in_list(open, rest) && !figures).then_some(Link::And)
+            let nouns_only = token.text == "and" && names_only(open);
+            (predicate(rest) && !in_list(open, rest) && !figures && !nouns_only)
+                .then_some(Link::And)
         }
     }
+}
+
+/// Whether the clause so far only names things, so that `and` adds another: `skirting and archs
+/// are on`.
+fn names_only(open: &[Token]) -> bool {
+    let named = open.iter().any(is_content);
+    named
+        && open.iter().enumerate().all(|(at, token)| {
+            token.what == What::Word
+                && !is_verb(open, at)
+                && !token.any(&[
+                    Class::Not,
+                    Class::No,
+                    Class::Need,
+                    Class::Hearsay,
+                    Class::Wanted,
+                    Class::FaultNoun,
+                ])
+                && (!is_state(token) || token.is(Class::Thing))
+                && (at > 0 || !token.is(Class::Act) || token.is(Class::Thing))
+                && (token.any(&[Class::Det, Class::Prep, Class::Side, Class::Conj])
+                    || is_content(token))
+        })
 }
 
 /// Whether a mark or an `and` stands between figures of one list.

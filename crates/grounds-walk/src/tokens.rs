@@ -100,7 +100,38 @@ pub(crate) fn tokenise(text: &str, cue: usize) -> Vec<Token> {
             }),
         }
     }
-    mend_misheard(tokens)
+    mend_misheard(open_its(tokens))
+}
+
+/// `its catching on the frame`: without its apostrophe, *its* is *it is* where no noun can follow.
+fn open_its(tokens: Vec<Token>) -> Vec<Token> {
+    let mut out = Vec::with_capacity(tokens.len());
+    for (at, token) in tokens.iter().enumerate() {
+        let opens = token.text == "its"
+            && plain_word(&tokens, at + 1).is_some_and(|next| {
+                let classes = lexicon().word(next);
+                next.len() > 5 && next.ends_with("ing") && !classes.has(Class::Thing)
+                    || classes.any(&[
+                        Class::Not,
+                        Class::Det,
+                        Class::Adv,
+                        Class::Wrong,
+                        Class::Particle,
+                        Class::Ok,
+                        Class::Modal,
+                    ]) && !classes.any(&[Class::Side, Class::Pron, Class::Thing])
+                    || classes.has(Class::Done)
+                        && (next.ends_with("ed") || plain_word(&tokens, at + 2).is_none())
+                        && !classes.has(Class::Thing)
+            });
+        if opens {
+            out.push(Token::word("it", token.cue));
+            out.push(Token::word("'s", token.cue));
+        } else {
+            out.push(token.clone());
+        }
+    }
+    out
 }
 
 /// The words of a phrase as [`tokenise`] splits them, without marks.
@@ -197,7 +228,7 @@ fn push_all(pieces: &mut Vec<Piece>, word: &mut String, then: &str) {
 }
 
 /// Whole words that stand for several.
-const OPENED: [(&str, &str); 22] = [
+const OPENED: [(&str, &str); 56] = [
     ("can't", "can not"),
     ("cannot", "can not"),
     ("won't", "will not"),
@@ -220,6 +251,40 @@ const OPENED: [(&str, &str); 22] = [
     ("wasnt", "was not"),
     ("hasnt", "has not"),
     ("cant", "can not"),
+    ("wont", "will not"),
+    ("werent", "were not"),
+    ("havent", "have not"),
+    ("hadnt", "had not"),
+    ("couldnt", "could not"),
+    ("shouldnt", "should not"),
+    ("wouldnt", "would not"),
+    ("mustnt", "must not"),
+    ("aint", "is not"),
+    ("im", "i am"),
+    ("ive", "i have"),
+    ("id", "i would"),
+    ("weve", "we have"),
+    ("theyve", "they have"),
+    ("youve", "you have"),
+    ("theyre", "they are"),
+    ("youre", "you are"),
+    ("hes", "he 's"),
+    ("shes", "she 's"),
+    ("thats", "that 's"),
+    ("theres", "there 's"),
+    ("heres", "here 's"),
+    ("whats", "what 's"),
+    ("wheres", "where 's"),
+    ("whos", "who 's"),
+    ("nothings", "nothing 's"),
+    ("everythings", "everything 's"),
+    ("itll", "it will"),
+    ("theyll", "they will"),
+    ("thatll", "that will"),
+    ("youll", "you will"),
+    ("lets", "let us"),
+    ("dint", "did not"),
+    ("neednt", "need not"),
 ];
 
 /// Endings that are words of their own.

@@ -111,7 +111,7 @@ impl Reader<'_> {
         }
         if told && out.is_empty() {
             // ", they rang": who says so comes last.
-            let from = self.sentence_from;
+            let from = self.told_from.max(self.sentence_from);
             for fact in self.facts.iter_mut().skip(from) {
                 fact.certainty = Certainty::Hearsay;
             }

@@ -38,6 +38,9 @@ impl Reader<'_> {
         {
             return self.will_be(&parsed);
         }
+        if self.does_not(&parsed) {
+            return true;
+        }
         let by_person = by_person(parsed.subject);
         if parsed.verb.any(&[Class::Have]) && by_person && self.has_done(&parsed) {
             return true;
@@ -503,6 +506,47 @@ impl Reader<'_> {
             self.subject = Some(Noun::of(parsed.complement));
         }
         false
+    }
+}
+
+/// What a thing can fail to do without anything being wrong with it.
+const NO_FAULT: [&str; 37] = [
+    "need", "have", "matter", "look", "know", "include", "get", "want", "mean", "exist", "belong",
+    "care", "apply", "think", "like", "say", "see", "help", "understand", "remember", "believe",
+    "feel", "seem", "make", "take", "do", "be", "happen", "bother", "change", "cover", "count",
+    "worry", "show", "touch", "require", "hurt",
+];
+
+impl Reader<'_> {
+    /// `the bar doesn't meet the catch`, `it does not go out through the roof`: what a thing fails
+    /// to do is wrong with it; what has not come is not here.
+    fn does_not(&mut self, parsed: &Parsed<'_>) -> bool {
+        let Some(verb) = parsed.complement.first().filter(|t| t.what == What::Word) else {
+            return false;
+        };
+        let word = verb.text.split(' ').next().unwrap_or_default();
+        let plain = verb.any(&[Class::Act, Class::Verb, Class::FaultVerb, Class::Soft])
+            || verb.classes.is_empty()
+            || verb.any(&[Class::Done, Class::Pass, Class::Read, Class::Ok, Class::Thing]);
+        if !parsed.verb.is(Class::Do)
+            || !parsed.denied
+            || parsed.subject.is_empty()
+            || by_person(parsed.subject)
+            || !plain
+            || NO_FAULT.contains(&word)
+        {
+            return false;
+        }
+        let subject = Noun::of(parsed.subject);
+        let thing = self.resolve(&subject);
+        let goods = matches!(word, "come" | "arrive" | "turn" | "ship" | "land");
+        let kind = if goods && parsed.complement.len() <= 3 {
+            Kind::NotDelivered
+        } else {
+            Kind::Wrong
+        };
+        self.state_fact(kind, &thing, parsed, 86);
+        true
     }
 }
 

@@ -1,7 +1,7 @@
 //! What is needed, meant or refused: `needs sanding`, `will be in Friday`, `won't close`.
 
 use super::{
-    Class, Kind, Noun, Reader, Role, Tense, Token,
+    Class, Kind, Noun, Reader, Role, Tense, Token, What,
     blocked::text_of,
     figure,
     parsed::{Parsed, by_person, by_somebody},
@@ -78,10 +78,12 @@ impl Reader<'_> {
                 }
                 return true;
             }
-            let able = parsed
-                .complement
-                .first()
-                .is_some_and(|t| REFUSED.contains(&t.text.split(' ').next().unwrap_or_default()));
+            let able = parsed.complement.first().is_some_and(|t| {
+                t.what == What::Word
+                    && !STEADY.contains(&t.text.split(' ').next().unwrap_or_default())
+                    && (t.any(&[Class::Act, Class::Verb, Class::FaultVerb, Class::Soft])
+                        || t.classes.is_empty())
+            });
             let refuses = able
                 && !by_somebody(parsed.subject)
                 && when.is_none()
@@ -166,11 +168,11 @@ impl Reader<'_> {
     }
 }
 
-/// What a thing can refuse to do.
-const REFUSED: [&str; 30] = [
-    "close", "open", "shut", "latch", "lock", "fit", "go", "turn", "light", "start", "fire", "run",
-    "drain", "stay", "work", "come", "back", "reach", "seal", "sit", "meet", "line", "clear",
-    "budge", "move", "hold", "shift", "slide", "flush", "fill",
+/// What a thing can be said not to do without refusing.
+const STEADY: [&str; 27] = [
+    "be", "have", "happen", "matter", "need", "take", "know", "dry", "cure", "make", "arrive",
+    "get", "change", "help", "want", "cost", "last", "do", "bother", "say", "tell", "hurt", "show",
+    "lose", "harden", "see", "notice",
 ];
 
 /// The subject, or what the predicate names when the subject is somebody or nothing.

@@ -69,6 +69,8 @@ pub(crate) struct Reader<'v> {
     sentence_certainty: Certainty,
     /// Facts of the sentence begin here.
     sentence_from: usize,
+    /// Facts of the last clause that told something begin here.
+    told_from: usize,
     /// The noun of fragments in this sentence, for a verb without a subject.
     pending: Option<Noun>,
     /// The first thing of the sentence: what *it* is in the next.
@@ -132,6 +134,7 @@ impl<'v> Reader<'v> {
             cue: 0,
             sentence_certainty: Certainty::Firm,
             sentence_from: 0,
+            told_from: 0,
             pending: None,
             topic: None,
             aside: None,
@@ -331,7 +334,11 @@ impl<'v> Reader<'v> {
         if let Some(first) = stripped.tokens.first() {
             self.cue = first.cue;
         }
+        let from = self.facts.len();
         self.clause(&stripped, next);
+        if self.facts.len() > from {
+            self.told_from = from;
+        }
     }
 
     /// Reads one clause, trying each way of saying things in turn.
