@@ -115,13 +115,15 @@ pub(crate) fn is_state(token: &Token) -> bool {
 }
 
 /// The clauses of a sentence.
-pub(crate) fn split(tokens: &[Token]) -> Vec<Clause> {
+///
+/// `bare` talk has no marks at all: a recogniser wrote the words down and nothing else.
+pub(crate) fn split(tokens: &[Token], bare: bool) -> Vec<Clause> {
     let mut clauses = Vec::new();
     let mut open: Vec<Token> = Vec::new();
     let mut link = Link::Start;
     let mut at = 0;
     while let Some(token) = tokens.get(at) {
-        if runs_on(tokens, at, &open) {
+        if runs_on(tokens, at, &open) || bare && begins_anew(tokens, at, &open) {
             close(&mut clauses, &mut open, link);
             link = Link::Comma;
         }
@@ -158,11 +160,12 @@ fn runs_on(tokens: &[Token], at: usize, open: &[Token]) -> bool {
         && last.any(&[Class::Done, Class::Particle, Class::NotDone, Class::Not])
         && !last.any(&[Class::Act, Class::Side])
         && !(last.is(Class::Not) && open.len() > 1 && is_verb(open, open.len() - 2))
-        && open
+        && (open
             .iter()
             .rev()
             .skip(1)
-            .any(|t| is_content(t) && !is_state(t));
+            .any(|t| is_content(t) && !is_state(t))
+            || open.len() == 1 && at > 2 && !last.any(&[Class::Prep, Class::Not]));
     let begins = is_content(token) && !is_state(token) && !token.any(&[Class::Side])
         || token.is(Class::Det) && last.is(Class::Done) && !last.is(Class::Particle);
     let prepositional = last.is(Class::Prep);
@@ -173,6 +176,91 @@ fn runs_on(tokens: &[Token], at: usize, open: &[Token]) -> bool {
         && !open
             .iter()
             .any(|t| t.any(&[Class::Act]) && !t.is(Class::Done))
+}
+
+/// Whether a new clause begins at a token of talk that has no marks at all: what came before is
+/// whole (`floor has been sanded`), and here a thing, somebody or an order begins another.
+fn begins_anew(tokens: &[Token], at: usize, open: &[Token]) -> bool {
+    let (Some(last), Some(token)) = (open.last(), tokens.get(at)) else {
+        return false;
+    };
+    let rest = tokens.get(at..).unwrap_or_default();
+    let onto = last.any(&[Class::Particle]) && last.is(Class::Prep) && token.is(Class::Det);
+    if !whole(open) || hangs(open, last) || onto && !token.is(Class::Pron) {
+        return false;
+    }
+    let state_ended = is_state(last) && !last.is(Class::Prep)
+        || last.when().is_some()
+        || last.any(&[Class::Ok, Class::NotDone, Class::Adv, Class::FaultNoun])
+        || last.is(Class::Not) && open.len() > 2
+        || last.amount().is_some();
+    if let Some(head) = Some(token).filter(|t| t.what == What::Word)
+        && is_verb(tokens, at + 1)
+        && (head.any(&[Class::FirstPerson, Class::ThirdPerson])
+            || matches!(head.text.as_str(), "it" | "they" | "there" | "that" | "this" | "those"))
+        && !last.any(&[Class::Which, Class::When, Class::Cause, Class::Until, Class::Hearsay])
+    {
+        return true;
+    }
+    if token.what == What::Word
+        && token.is(Class::FirstPerson)
+        && rest.get(1).is_some_and(|t| t.any(&[Class::Act, Class::Read, Class::Verb]))
+    {
+        return true;
+    }
+    let order = token.what == What::Word
+        && token.is(Class::Act)
+        && !token.any(&[Class::Done, Class::Thing, Class::Wrong, Class::Particle])
+        && rest
+            .get(1)
+            .is_some_and(|t| t.any(&[Class::Det, Class::Pron, Class::Person]));
+    if order && (state_ended || is_content(last)) {
+        return true;
+    }
+    let ordinal = token.is(Class::Side) && !matches!(token.text.as_str(), "end" | "corner");
+    let determined = token.is(Class::Det) && !token.is(Class::Pron)
+        || ordinal && rest.get(1).is_some_and(is_content)
+        || token.amount().is_some_and(|a| a.unit == crate::numbers::Unit::None)
+            && rest.get(1).is_some_and(is_content);
+    let named = is_content(token) && (!is_state(token) || token.is(Class::Thing));
+    let somebody = matches!(token.what, What::Person(_)) || token.is(Class::Person);
+    let told = predicate(rest)
+        || rest
+            .iter()
+            .skip(1)
+            .take(4)
+            .any(|t| t.when().is_some() || t.is(Class::NotArrived));
+    told && (state_ended && (named || determined) || is_content(last) && (ordinal || somebody))
+}
+
+/// Whether a clause has a thing or somebody, and after it what is said of it.
+fn whole(open: &[Token]) -> bool {
+    let Some(named) = open
+        .iter()
+        .position(|t| is_content(t) || t.is(Class::Pron) && t.what == What::Word)
+    else {
+        return open.len() == 1 && open.first().is_some_and(is_state);
+    };
+    (named + 1..open.len()).any(|at| {
+        open.get(at).is_some_and(|t| {
+            is_verb(open, at) || is_state(t) && !t.is(Class::Thing) || t.when().is_some()
+        })
+    })
+}
+
+/// Whether a clause cannot end with its last token.
+fn hangs(open: &[Token], last: &Token) -> bool {
+    let before = open.len().checked_sub(2).and_then(|at| open.get(at));
+    let bare_verb = is_verb(open, open.len() - 1);
+    bare_verb
+        || last.any(&[Class::Conj, Class::Which, Class::When, Class::Cause, Class::Until])
+            && last.what == What::Word
+        || last.is(Class::Det) && !last.is(Class::Pron)
+        || last.is(Class::Prep) && !last.is(Class::Particle)
+        || last.is(Class::Particle)
+            && last.is(Class::Prep)
+            && before.is_some_and(|b| is_state(b) && !b.is(Class::Particle))
+        || last.is(Class::Not) && before.is_some_and(|b| b.what == What::Word && b.is(Class::Modal))
 }
 
 /// The link of a clause that begins after this token, if one does.

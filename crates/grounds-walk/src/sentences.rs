@@ -21,6 +21,8 @@ pub(crate) struct Sentence {
     pub(crate) tokens: Vec<Token>,
     /// Whether it ends with a question mark.
     pub(crate) asks: bool,
+    /// Whether its cue has no marks at all.
+    pub(crate) bare: bool,
 }
 
 impl Sentence {
@@ -55,10 +57,15 @@ pub(crate) fn sentences(cues: &[Cue], flows: bool, names: &Names, units: Units) 
                 close(&mut out, &mut open, false, names, units);
             }
         }
+        let bare = is_bare(&cue.text);
         let hangs = open.last().is_some_and(hangs);
         let over = !marks || ends(&cue.text);
         if over && !hangs {
+            let before = out.len();
             close(&mut out, &mut open, false, names, units);
+            if let Some(sentence) = out.get_mut(before) {
+                sentence.bare = bare;
+            }
         }
     }
     close(&mut out, &mut open, false, names, units);
@@ -124,6 +131,11 @@ fn sounds_like(said: &str, meant: &str) -> bool {
         && strsim::damerau_levenshtein(&key(said), &key(meant)) <= 1
 }
 
+/// Whether a cue is words and nothing else.
+fn is_bare(text: &str) -> bool {
+    !text.contains(['.', ',', '?', '!', ';', ':', '–', '—'])
+}
+
 fn ends(text: &str) -> bool {
     text.trim_end().ends_with(['.', '?', '!', '…', '"'])
 }
@@ -143,7 +155,11 @@ fn close(out: &mut Vec<Sentence>, open: &mut Vec<Token>, asks: bool, names: &Nam
     let mut tokens = dates::mark(numbered);
     give_missing_classes(&mut tokens);
     if !tokens.iter().all(|token| token.mark().is_some()) {
-        out.push(Sentence { tokens, asks });
+        out.push(Sentence {
+            tokens,
+            asks,
+            bare: false,
+        });
     }
 }
 

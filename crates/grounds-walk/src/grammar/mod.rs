@@ -237,7 +237,7 @@ impl<'v> Reader<'v> {
                 )
             });
         }
-        let clauses = split(tokens);
+        let clauses = split(tokens, sentence.bare);
         if sentence.asks || certainty::is_question(&clauses) {
             // "Slate, forty thick, it's sagging?": only the last clause asks.
             let (told, asked) = told_and_asked(&clauses);
