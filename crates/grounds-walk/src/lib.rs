@@ -22,6 +22,7 @@ mod numbers;
 mod place;
 mod proposals;
 mod questions;
+mod roles;
 mod same;
 mod sentences;
 mod tokens;

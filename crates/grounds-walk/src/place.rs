@@ -151,6 +151,35 @@ pub(crate) fn change(tokens: &[Token], names: &Names, area: &[usize]) -> Option<
     })
 }
 
+/// The place that a sentence goes back to before it says more, `takes me back to the porch.`, and
+/// how many tokens say so.
+pub(crate) fn back_to(tokens: &[Token]) -> Option<Move> {
+    let at = tokens
+        .iter()
+        .take(12)
+        .position(|token| matches!(token.what, What::Place(_)))?;
+    let What::Place(place) = tokens.get(at)?.what else {
+        return None;
+    };
+    let before: Vec<&str> = tokens
+        .get(..at)?
+        .iter()
+        .filter(|token| !token.is(Class::Det))
+        .map(|token| token.text.as_str())
+        .collect();
+    let back = before.iter().rev().take(2).any(|word| word.starts_with("back"))
+        && before
+            .last()
+            .is_some_and(|word| word.ends_with("to") || word.ends_with("in") || word.ends_with("at"));
+    let ends = tokens
+        .get(at + 1)
+        .is_none_or(|token| token.mark().is_some());
+    (back && ends).then_some(Move {
+        place,
+        used: at + 1,
+    })
+}
+
 /// The places that a fragment speaks of together, `Flat one.`, and how many tokens said so.
 pub(crate) fn area(tokens: &[Token], names: &Names) -> Option<(Vec<usize>, usize)> {
     let lead = tokens.iter().take_while(|token| leads(token)).count();

@@ -6,7 +6,7 @@ use crate::{
     dates,
     lexicon::Class,
     names::Names,
-    numbers,
+    numbers, roles,
     tokens::{Token, What, classify, tokenise},
     transcript::Cue,
 };
@@ -154,6 +154,7 @@ fn close(out: &mut Vec<Sentence>, open: &mut Vec<Token>, asks: bool, names: &Nam
     let numbered = numbers::mark(classify(words), units);
     let mut tokens = dates::mark(numbered);
     give_missing_classes(&mut tokens);
+    roles::settle(&mut tokens);
     if !tokens.iter().all(|token| token.mark().is_some()) {
         out.push(Sentence {
             tokens,

@@ -306,6 +306,12 @@ impl Reader<'_> {
             refers: false,
         };
         let cause = self.last_thing();
+        let onto = tokens.iter().any(|t| t.is(Class::Pron) && t.text == "it");
+        let access = match (&self.topic, &self.subject) {
+            (Some(topic), _) if onto => access.with(topic),
+            (None, Some(subject)) if onto => access.with(subject),
+            _ => access,
+        };
         if let Some(fact) = self.fact(Kind::Blocked, &access, 88) {
             fact.cause = cause;
         }

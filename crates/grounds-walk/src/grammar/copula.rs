@@ -38,7 +38,7 @@ impl Reader<'_> {
         {
             return self.will_be(&parsed);
         }
-        if self.does_not(&parsed) {
+        if self.does_so(&parsed) || self.does_not(&parsed) || self.has_it_so(&parsed) {
             return true;
         }
         let by_person = by_person(parsed.subject);
@@ -518,6 +518,56 @@ const NO_FAULT: [&str; 37] = [
 ];
 
 impl Reader<'_> {
+    /// `it doesn't now`, `and it does`: the last fault denied, or said again.
+    fn does_so(&mut self, parsed: &Parsed<'_>) -> bool {
+        let bare = parsed.complement.iter().all(|t| t.is(Class::Adv))
+            && parsed
+                .subject
+                .iter()
+                .all(|t| t.any(&[Class::Pron, Class::Conj, Class::Adv]))
+            && !parsed.subject.is_empty();
+        if !parsed.verb.is(Class::Do) || !bare || by_somebody(parsed.subject) {
+            return false;
+        }
+        let sentence = self.sentence;
+        let told = self.sentence_certainty == super::Certainty::Hearsay;
+        let fault = recent_mut(&mut self.facts)
+            .take(4)
+            .find(|f| f.kind == Kind::Wrong && f.sentence + 4 >= sentence);
+        if let Some(fact) = fact_unless(fault, told) {
+            fact.dropped = parsed.denied;
+        }
+        true
+    }
+
+    /// `Tawny's got the backsplash up`, `he has the stone up to the mantel`: how far somebody has
+    /// got a thing.
+    fn has_it_so(&mut self, parsed: &Parsed<'_>) -> bool {
+        let has = parsed.verb.is(Class::Have)
+            && (parsed.verb.text != "'s" || parsed.chain.iter().any(|t| t.text == "got"));
+        let determined = parsed
+            .complement
+            .first()
+            .is_some_and(|t| t.is(Class::Det) || t.any(&[Class::Thing, Class::Side]));
+        if !has || !by_somebody(parsed.subject) || !determined {
+            return false;
+        }
+        let Some(found) = state::find(parsed.complement.get(1..).unwrap_or_default()) else {
+            return false;
+        };
+        let State::Is(kind) = found.state else {
+            return false;
+        };
+        let object = Noun::of(parsed.complement.get(..found.at + 1).unwrap_or_default());
+        let kind = if parsed.denied { opposite(kind) } else { Some(kind) };
+        let Some(kind) = kind.filter(|_| !object.is_empty()) else {
+            return false;
+        };
+        let thing = self.resolve(&object);
+        self.state_fact(kind, &thing, parsed, found.confidence);
+        true
+    }
+
     /// `the bar doesn't meet the catch`, `it does not go out through the roof`: what a thing fails
     /// to do is wrong with it; what has not come is not here.
     fn does_not(&mut self, parsed: &Parsed<'_>) -> bool {
@@ -548,6 +598,11 @@ impl Reader<'_> {
         self.state_fact(kind, &thing, parsed, 86);
         true
     }
+}
+
+/// The fact, unless somebody else only says so.
+fn fact_unless(fact: Option<&mut super::Fact>, told: bool) -> Option<&mut super::Fact> {
+    fact.filter(|_| !told)
 }
 
 /// Where goods are that are not on site.

@@ -32,7 +32,10 @@ impl Reader<'_> {
             return false;
         };
         let before = tokens.get(..found.at).unwrap_or_default();
-        let denied = before.iter().any(|t| t.is(Class::Not));
+        let meant = before
+            .iter()
+            .any(|t| matches!(t.text.as_str(), "to" | "to be" | "be"));
+        let denied = before.iter().any(|t| t.is(Class::Not)) || meant;
         let State::Is(kind) = found.state else {
             let well = matches!(found.state, State::Well) && before.is_empty();
             if well {

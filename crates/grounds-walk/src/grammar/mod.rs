@@ -185,7 +185,7 @@ impl<'v> Reader<'v> {
             .is_some_and(|token| token.text == "so");
         self.skip = 0;
         self.cue = sentence.cue();
-        let mut tokens = sentence.tokens.as_slice();
+        let mut tokens = without_item(sentence.tokens.as_slice());
         if self.answer(sentence) {
             self.finish();
             return;
@@ -286,7 +286,7 @@ impl<'v> Reader<'v> {
         if denied || asks && tokens.len() > 3 {
             return None;
         }
-        place::change(tokens, self.names, &self.area)
+        place::change(tokens, self.names, &self.area).or_else(|| place::back_to(tokens))
     }
 
     fn move_to(&mut self, place: usize) {
@@ -380,6 +380,25 @@ impl<'v> Reader<'v> {
             || self.active(clause)
             || self.fragment(clause, next);
     }
+}
+
+/// A sentence of a list that is read out, without the number of its item: `item nine, kitchen, ...`.
+fn without_item(tokens: &[Token]) -> &[Token] {
+    let item = tokens.first().is_some_and(|t| {
+        t.what == What::Word && matches!(t.text.as_str(), "item" | "snag" | "point" | "entry")
+    });
+    let numbered = tokens.get(1).is_some_and(|t| {
+        t.amount().is_some() || t.what == What::Word && t.is(Class::Thing) || t.is(Class::Side)
+    });
+    if !(item && numbered) {
+        return tokens;
+    }
+    let marks = tokens
+        .iter()
+        .skip(2)
+        .take_while(|t| t.mark().is_some())
+        .count();
+    tokens.get(2 + marks..).unwrap_or_default()
 }
 
 /// The clauses of a question that tell, and those that ask.

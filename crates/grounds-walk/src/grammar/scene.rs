@@ -37,7 +37,7 @@ impl Reader<'_> {
             Some(back) if noun.refers || is_part(noun) || back.ends_as(noun) => noun.with(&back),
             _ => noun.clone(),
         };
-        if !thing.is_empty() {
+        if !thing.is_empty() && can_be_meant(&thing) {
             self.subject = Some(thing.clone());
             if self.topic.is_none() {
                 self.topic = Some(thing.clone());
@@ -208,6 +208,23 @@ fn is_part(noun: &Noun) -> bool {
                         | "others"
                 )
         })
+}
+
+/// Words that no later *it* points back to.
+const NEVER_MEANT: [&str; 30] = [
+    "time", "times", "number", "paper", "size", "way", "thing", "things", "lot", "string", "tape",
+    "rule", "morning", "afternoon", "evening", "night", "today", "reason", "idea", "picture",
+    "photo", "date", "day", "week", "email", "book", "thumb", "hand", "eye", "prayer",
+];
+
+/// Whether a later *it* can mean this thing: it is neither somebody nor a mere word of speech.
+fn can_be_meant(thing: &Noun) -> bool {
+    let lexicon = crate::lexicon::lexicon();
+    !thing.words.iter().all(|word| {
+        NEVER_MEANT.contains(&word.as_str())
+            || lexicon.word(word).any(&[Class::Person, Class::Owners])
+                && !lexicon.word(word).is_empty()
+    })
 }
 
 /// How many facts back anything is looked for: talk does not point further back.

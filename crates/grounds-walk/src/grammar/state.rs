@@ -158,10 +158,18 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     if token.is(Class::Fail) {
         return is(Kind::Failed, 92);
     }
+    let holds_up = matches!(token.text.as_str(), "held" | "holding" | "holds")
+        && next.is_some_and(|n| n.what == What::Word && n.any(&[Class::Prep, Class::Particle]));
+    if holds_up {
+        return None;
+    }
     if token.is(Class::Pass)
         && (!token.is(Class::Act) || tokens.len() == 1 || before.is_some_and(|b| b.text == "a"))
     {
         return is(Kind::Passed, 92);
+    }
+    if reaches(tokens, at) {
+        return is(Kind::Started, 88);
     }
     if token.is(Class::Particle) && particle_is_state(tokens, at) {
         return is(Kind::Done, 92);
@@ -193,6 +201,41 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
 const OUT_OF_LINE: [&str; 8] = [
     "wall", "walls", "line", "level", "corner", "colour", "color", "pattern",
 ];
+
+/// Words of work that goes along, up or across.
+const GOES_ALONG: [&str; 18] = [
+    "up", "down", "in", "done", "laid", "tiled", "boarded", "built", "painted", "plastered",
+    "finished", "sanded", "clad", "papered", "on", "panelled", "insulated", "paved",
+];
+
+/// How far is all the way.
+const ALL_THE_WAY: [&str; 14] = [
+    "ceiling", "ceilings", "top", "ridge", "height", "end", "soffit", "roof", "eaves", "wall",
+    "corner", "drain", "full", "line",
+];
+
+/// Whether work has got as far as something: `up to the mantel`, `laid as far as the door`.
+fn reaches(tokens: &[Token], at: usize) -> bool {
+    let goes = tokens
+        .get(at)
+        .is_some_and(|t| GOES_ALONG.contains(&t.text.as_str()));
+    let rest = tokens.get(at + 1..).unwrap_or_default();
+    let to = rest
+        .first()
+        .is_some_and(|t| matches!(t.text.as_str(), "to" | "up to" | "as far as" | "down to"));
+    let end = rest
+        .iter()
+        .skip(1)
+        .take(4)
+        .take_while(|t| t.mark().is_none())
+        .collect::<Vec<_>>();
+    goes && to
+        && end.iter().any(|t| is_content(t))
+        && !end.iter().any(|t| {
+            t.amount().is_some() || t.any(&[Class::Act, Class::Side]) && !t.is(Class::Thing)
+                || ALL_THE_WAY.contains(&t.text.as_str())
+        })
+}
 
 /// Whether a participle stands before a noun that it describes.
 fn attributive(next: Option<&Token>) -> bool {

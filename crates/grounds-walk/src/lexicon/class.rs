@@ -200,6 +200,11 @@ impl Classes {
         self.0 |= 1 << class as u64;
     }
 
+    /// Takes a class out.
+    pub(crate) fn take(&mut self, class: Class) {
+        self.0 &= !(1 << class as u64);
+    }
+
     /// Whether a class is in.
     pub(crate) fn has(self, class: Class) -> bool {
         self.0 & (1 << class as u64) != 0
