@@ -43,6 +43,9 @@ impl Names {
                 if !is_a_thing(name) {
                     add(&mut people, name, i);
                 }
+                if let Some(alone) = without_title(name) {
+                    add(&mut people, alone, i);
+                }
             }
         }
         for names in places.values_mut().chain(people.values_mut()) {
@@ -144,6 +147,15 @@ impl Names {
         found.dedup();
         found
     }
+}
+
+/// A name without its title: `Fisk` for `Mr Fisk`.
+fn without_title(name: &str) -> Option<&str> {
+    let (title, rest) = name.split_once(' ')?;
+    let title = title.trim_end_matches('.').to_lowercase();
+    matches!(title.as_str(), "mr" | "mrs" | "ms" | "miss" | "dr" | "the" | "old" | "big" | "young")
+        .then_some(rest)
+        .filter(|rest| rest.len() > 2 && rest.starts_with(char::is_uppercase))
 }
 
 /// Whether a name is a thing's in the trade: `tile` for a tiler would take every tile for one.

@@ -115,10 +115,31 @@ fn without_restarts(tokens: Vec<Token>) -> Vec<Token> {
                 out.truncate(start);
                 continue;
             }
+            if let Some(again) = heard_twice(out.get(start..).unwrap_or_default(), &next.text) {
+                out.truncate(out.len() - again);
+                continue;
+            }
         }
         out.push(token.clone());
     }
     out
+}
+
+/// How many words before a comma were heard wrong and are said again after it: `second coat to the
+/// day doe, dado`.
+fn heard_twice(before: &[Token], meant: &str) -> Option<usize> {
+    let known = crate::lexicon::lexicon().word(meant).has(Class::Thing);
+    let last: Vec<&str> = before
+        .iter()
+        .rev()
+        .take(2)
+        .map(|t| t.text.as_str())
+        .collect();
+    let [second, first] = last.as_slice() else {
+        return None;
+    };
+    let joined = format!("{first}{second}");
+    (known && before.len() > 2 && sounds_like(&joined, meant) && joined != meant).then_some(2)
 }
 
 /// Whether two words sound nearly alike: the same first letter and nearly the same consonants.

@@ -181,6 +181,9 @@ fn pieces(text: &str) -> Vec<Piece> {
             '-' | '/' if before.is_alphanumeric() && next.is_alphanumeric() => {
                 end(&mut pieces, &mut word);
             }
+            '.' if matches!(word.as_str(), "mr" | "mrs" | "ms" | "dr" | "st") => {
+                end(&mut pieces, &mut word);
+            }
             '.' | ',' | '?' | '!' | ';' | ':' | '–' | '—' | '-' | '…' | '(' | ')' => {
                 end(&mut pieces, &mut word);
                 pieces.push(Piece::Mark(like(c)));
@@ -314,6 +317,15 @@ fn open_contraction(word: &str) -> Vec<String> {
     vec![word.replace('\'', "")]
 }
 
+/// Whether two words were heard where the trade has one: `floor boards`, `back splash`.
+fn is_compound(first: &str, second: &str) -> Option<String> {
+    if first.len() < 3 || second.len() < 3 || first.len() + second.len() < 8 {
+        return None;
+    }
+    let joined = format!("{first}{second}");
+    lexicon().word(&joined).has(Class::Thing).then_some(joined)
+}
+
 /// The words with mis-hearings replaced by what was meant.
 fn mend_misheard(tokens: Vec<Token>) -> Vec<Token> {
     let mut mended = Vec::with_capacity(tokens.len());
@@ -326,8 +338,17 @@ fn mend_misheard(tokens: Vec<Token>) -> Vec<Token> {
                 at += used;
             }
             _ => {
-                mended.push(token.clone());
-                at += 1;
+                let joined = rest(0).and_then(|next| is_compound(&token.text, next));
+                match joined.filter(|_| token.what == What::Word) {
+                    Some(word) => {
+                        mended.push(Token::word(&word, token.cue));
+                        at += 2;
+                    }
+                    None => {
+                        mended.push(token.clone());
+                        at += 1;
+                    }
+                }
             }
         }
     }

@@ -46,6 +46,11 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
     let flows = matches!(transcript.form, Form::Vtt | Form::Srt);
     let sentences = sentences(&transcript.cues, flows, &names, vocabulary.units);
     let mut reader = Reader::new(vocabulary, &names);
+    reader.speakers = transcript
+        .cues
+        .iter()
+        .filter_map(|cue| cue.speaker.as_ref())
+        .any(|who| transcript.cues.iter().any(|cue| cue.speaker.as_ref().is_some_and(|w| w != who)));
     let last = transcript.cues.len().saturating_sub(2);
     for sentence in &sentences {
         if sentence.cue() >= last && last > 4 && sums_up(&transcript.cues, sentence.cue()) {

@@ -16,7 +16,7 @@ const NO_WORK: [&str; 26] = [
 ];
 
 /// Tools of the one who looks: putting them on something is no work.
-const TOOLS: [&str; 12] = [
+pub(super) const TOOLS: [&str; 12] = [
     "tape",
     "level",
     "meter",

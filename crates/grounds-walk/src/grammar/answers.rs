@@ -131,6 +131,17 @@ impl Reader<'_> {
                 .first()
                 .is_some_and(|t| matches!(t.text.as_str(), "he" | "she" | "you" | "i" | "we"))
             {
+                // "Did you get hinges?": the answer is about them.
+                let object_tokens = rest.get(2..).unwrap_or_default();
+                let object = Noun::of(object_tokens);
+                let goods = head.text == "did"
+                    && rest.get(1).is_some_and(|t| {
+                        matches!(t.text.as_str(), "get" | "order" | "find" | "bring" | "hang" | "fit")
+                    })
+                    && !object_tokens.iter().any(|t| t.is(Class::Side) || t.is(Class::Person));
+                if goods && !object.is_empty() && !object.refers {
+                    self.subject = Some(object);
+                }
                 return;
             }
             let found = state::find(rest);
@@ -168,7 +179,8 @@ impl Reader<'_> {
             if !thing.is_empty()
                 && !thing.refers
                 && predicate.len() <= 4
-                && !predicate.iter().any(|t| t.any(&[Class::Act, Class::Which]))
+                && (predicate.iter().all(crate::noun::is_content)
+                    || !predicate.iter().any(|t| t.any(&[Class::Act, Class::Which])))
             {
                 self.subject = Some(thing);
             }

@@ -5,7 +5,11 @@ use super::{Class, Clause, Fact, Kind, Link, Noun, Reader, Tense, Token, What};
 use crate::{clauses::is_verb, noun::is_content};
 
 /// Verbs after *cannot* that tell of the speaker and not of the work.
-const OF_THE_MIND: [&str; 16] = [
+const OF_THE_MIND: [&str; 20] = [
+    "tell",
+    "speak",
+    "swear",
+    "count",
     "see",
     "find",
     "remember",

@@ -30,6 +30,9 @@ impl Reader<'_> {
         if parsed.verb.is(Class::Need) {
             return self.needs(&parsed);
         }
+        if self.still_to_be(&parsed) || self.long_ago(&parsed) {
+            return true;
+        }
         if parsed.verb.any(&[Class::Modal, Class::Will])
             || parsed
                 .complement
@@ -42,6 +45,9 @@ impl Reader<'_> {
             return true;
         }
         let by_person = by_person(parsed.subject);
+        if self.runs_short(&parsed) || by_person && self.failed_to(&parsed) {
+            return true;
+        }
         if parsed.verb.any(&[Class::Have]) && by_person && self.has_done(&parsed) {
             return true;
         }
@@ -517,7 +523,94 @@ const NO_FAULT: [&str; 37] = [
     "worry", "show", "touch", "require", "hurt",
 ];
 
+/// Months and the like: what *was* then is no news.
+const LONG_AGO: [&str; 16] = [
+    "january", "february", "march", "april", "may", "june", "july", "august", "september",
+    "october", "november", "december", "last month", "last year", "spring", "summer",
+];
+
+/// What goods are counted by, so that so many short is so many not here.
+const COUNTED_BY: [&str; 22] = [
+    "roll", "box", "boxes", "length", "lengths", "sheet", "sheets", "bag", "bags", "board",
+    "boards", "tile", "tiles", "panel", "panels", "piece", "pieces", "pack", "packs", "tub",
+    "tin", "pallet",
+];
+
 impl Reader<'_> {
+    /// `extract to be commissioned`: what is only meant to be so is not done.
+    fn still_to_be(&mut self, parsed: &Parsed<'_>) -> bool {
+        let meant = parsed.verb.text == "be"
+            && parsed.subject.last().is_some_and(|t| t.text == "to")
+            || parsed.verb.text == "to be";
+        let done = parsed.complement.first().is_some_and(state::is_done_word);
+        let named = parsed
+            .subject
+            .iter()
+            .take_while(|t| t.text != "to")
+            .cloned()
+            .collect::<Vec<_>>();
+        let noun = Noun::of(&named);
+        if !meant || !done || noun.is_empty() || by_person(&named) {
+            return false;
+        }
+        let thing = self.resolve(&noun);
+        let thing = self.with_work(&thing, parsed.complement.first());
+        self.state_fact(Kind::NotDone, &thing, parsed, 86);
+        true
+    }
+
+    /// `that was out in June`: no news.
+    fn long_ago(&mut self, parsed: &Parsed<'_>) -> bool {
+        let was = matches!(parsed.verb.text.as_str(), "was" | "were");
+        was && parsed.complement.iter().any(|t| {
+            t.what == What::Word && LONG_AGO.contains(&t.text.as_str())
+        })
+    }
+
+    /// `they didn't send the screws`, `nobody's sealed the strip`: what somebody failed to do.
+    fn failed_to(&mut self, parsed: &Parsed<'_>) -> bool {
+        let Some(verb) = parsed.complement.first().filter(|t| t.what == What::Word) else {
+            return false;
+        };
+        let object = Noun::of(parsed.complement.get(1..).unwrap_or_default());
+        let speaker = parsed.subject.iter().any(|t| t.is(Class::FirstPerson));
+        if !parsed.verb.is(Class::Do) || !parsed.denied || object.is_empty() || speaker {
+            return false;
+        }
+        let kind = if ["send", "bring", "deliver", "ship", "supply", "include", "give", "leave"]
+            .contains(&verb.text.as_str())
+        {
+            Kind::NotDelivered
+        } else if verb.is(Class::Act) && !verb.any(&[Class::Soft, Class::Talk, Class::Decide]) {
+            Kind::NotDone
+        } else {
+            return false;
+        };
+        let thing = self.resolve(&object);
+        self.state_fact(kind, &thing, parsed, 84);
+        true
+    }
+
+    /// `they're a roll short`: goods that are missing.
+    fn runs_short(&mut self, parsed: &Parsed<'_>) -> bool {
+        let short = parsed.complement.windows(2).any(|pair| {
+            matches!(pair, [a, b] if COUNTED_BY.contains(&a.text.as_str()) && b.text == "short")
+        });
+        if !short || parsed.denied {
+            return false;
+        }
+        let subject = Noun::of(parsed.subject);
+        let mut noun = if by_person(parsed.subject) {
+            Noun::default()
+        } else {
+            subject
+        };
+        noun.refers = true;
+        let thing = self.resolve(&noun);
+        self.state_fact(Kind::NotDelivered, &thing, parsed, 82);
+        true
+    }
+
     /// `it doesn't now`, `and it does`: the last fault denied, or said again.
     fn does_so(&mut self, parsed: &Parsed<'_>) -> bool {
         let bare = parsed.complement.iter().all(|t| t.is(Class::Adv))

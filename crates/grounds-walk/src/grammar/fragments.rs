@@ -235,7 +235,7 @@ impl Reader<'_> {
         }
         let prepositional = tokens
             .first()
-            .is_some_and(|t| t.is(Class::Prep) && !t.is(Class::Thing));
+            .is_some_and(|t| t.is(Class::Prep) && !t.is(Class::Thing) && t.text != "between");
         if prepositional {
             return false;
         }

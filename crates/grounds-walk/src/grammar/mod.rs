@@ -87,8 +87,12 @@ pub(crate) struct Reader<'v> {
     cue_topic: Option<(Noun, usize)>,
     /// Something said not to be dry or not to be so, which is no news by itself.
     denial: Option<(String, usize)>,
-    /// Whether the clause begins with *so*.
+    /// Whether the sentence begins with *so*.
     so: bool,
+    /// Whether several people speak in turn.
+    pub(crate) speakers: bool,
+    /// Whether the clause follows from the one before it: *so*.
+    waits: bool,
     /// The fragment that the sentence began with: `Tile, the floor's down, two walls are up.`
     under_way: Option<Noun>,
     /// The person that was last spoken of: who *he* is.
@@ -144,6 +148,8 @@ impl<'v> Reader<'v> {
             cue_topic: None,
             denial: None,
             so: false,
+            waits: false,
+            speakers: false,
             under_way: None,
             person: None,
             span: None,
@@ -334,6 +340,7 @@ impl<'v> Reader<'v> {
         if let Some(first) = stripped.tokens.first() {
             self.cue = first.cue;
         }
+        self.waits = stripped.link == Link::So;
         let from = self.facts.len();
         self.clause(&stripped, next);
         if self.facts.len() > from {

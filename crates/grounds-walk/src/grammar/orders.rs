@@ -49,7 +49,12 @@ impl Reader<'_> {
             // "Mind that cable": care, and no step. It says nothing of the house.
             return true;
         }
-        if tokens.iter().any(|t| t.is(Class::Idle)) {
+        let gauges = matches!(verb.text.as_str(), "put" | "stick" | "hold" | "get" | "run")
+            && object.iter().any(|t| super::active::TOOLS.contains(&t.text.as_str()));
+        let as_it_is = matches!(verb.text.as_str(), "leave" | "keep")
+            && object.iter().all(|t| t.any(&[Class::Pron, Class::Adv]))
+            && self.sentence_certainty != super::Certainty::Hearsay;
+        if gauges || as_it_is || tokens.iter().any(|t| t.is(Class::Idle)) {
             return true;
         }
         let mut noun = Noun::of(object);
@@ -104,7 +109,17 @@ impl Reader<'_> {
             .map(|amount| figure(*amount, Role::Told, String::new()))
             .collect();
         let detail = text_of(tokens.get(verb_at..).unwrap_or_default());
-        let confidence = if verb.is(Class::Soft) { 78 } else { 88 };
+        let able = tokens
+            .get(..verb_at)
+            .unwrap_or_default()
+            .iter()
+            .any(|t| matches!(t.text.as_str(), "can" | "could" | "i can" | "we can"));
+        let confidence = match (able && dated.is_none(), verb.is(Class::Soft)) {
+            // "I can take an eighth off": an offer, and no step yet.
+            (true, _) => 70,
+            (false, true) => 78,
+            (false, false) => 88,
+        };
         let who = who.or(if talks { None } else { person });
         if let Some(fact) = self.fact(Kind::Next, &thing, confidence) {
             fact.dated = dated;

@@ -141,6 +141,20 @@ impl Reader<'_> {
             if idle {
                 return false;
             }
+            if parsed.denied && parsed.subject.iter().any(|t| t.is(Class::FirstPerson)) {
+                // "I'm not cutting that panel": a refusal; "so we're not sanding": it waits.
+                if self.so || self.last_denial().is_some() && self.waits {
+                    let cause = self.last_denial();
+                    let mut noun = object.with(&Noun::of(std::slice::from_ref(doing)));
+                    noun.refers = object.is_empty();
+                    let thing = self.resolve(&noun);
+                    self.state_fact(Kind::Blocked, &thing, parsed, 80);
+                    if let Some(fact) = self.facts.last_mut() {
+                        fact.cause = fact.cause.take().or(cause);
+                    }
+                }
+                return true;
+            }
             let working = matches!(
                 doing.text.as_str(),
                 "working" | "busy with" | "finishing" | "starting" | "doing"

@@ -66,7 +66,8 @@ impl Reader<'_> {
     pub(super) fn under(&self, thing: &Noun) -> Option<Noun> {
         let (heading, cue) = self.heading.as_ref()?;
         let near = self.cue == *cue
-            || self.cue == cue + 1 && (is_part(thing) || thing.shares_word(heading));
+            || self.cue == cue + 1 && (is_part(thing) || thing.shares_word(heading))
+            || self.cue <= cue + 2 && self.speakers && thing.words.len() == 1;
         (near && heading.words != thing.words).then(|| heading.clone())
     }
 
