@@ -9,14 +9,26 @@ use super::{
 };
 
 /// What somebody does that changes nothing in the house.
-const NO_WORK: [&str; 26] = [
+const NO_WORK: [&str; 42] = [
     "checked", "looked", "saw", "seen", "noticed", "asked", "told", "called", "rang", "phoned",
     "texted", "emailed", "counted", "thought", "wanted", "liked", "tried", "walked", "talked",
-    "wondered", "worried", "promised", "needed", "used", "learned", "turned",
+    "wondered", "worried", "promised", "needed", "used", "learned", "turned", "shut", "opened",
+    "pressed", "lifted", "pushed", "pulled", "walked on", "tapped", "touched", "hit", "ran",
+    "dropped", "left", "read", "counted", "shook",
 ];
 
 /// Tools of the one who looks: putting them on something is no work.
-pub(super) const TOOLS: [&str; 12] = [
+pub(super) const TOOLS: [&str; 22] = [
+    "flow",
+    "thermometer",
+    "anemometer",
+    "multimeter",
+    "camera",
+    "string",
+    "ruler",
+    "probe",
+    "spirit level",
+    "straight edge",
     "tape",
     "level",
     "meter",
@@ -110,6 +122,18 @@ impl Reader<'_> {
             .iter()
             .any(|t| TOOLS.contains(&t.text.as_str()))
         {
+            // "I put the flow hood on that fan": what it is put on is read.
+            let onto = object_tokens
+                .iter()
+                .position(|t| t.what == What::Word && t.is(Class::Prep))
+                .and_then(|at| object_tokens.get(at + 1..))
+                .map(Noun::of)
+                .filter(|noun| !noun.is_empty() && !noun.refers);
+            if let Some(noun) = onto {
+                self.subject = Some(noun.clone());
+                self.topic = Some(noun);
+            }
+            self.gauging = Some(self.sentence);
             return true;
         }
         let mut object = Noun::of(object_tokens);
@@ -249,6 +273,12 @@ impl Reader<'_> {
         };
         let subject = tokens.get(..at).unwrap_or_default();
         let denied = subject.iter().any(|t| t.is(Class::Not));
+        // "every time it swings out it whacks the bar": the nearest pronoun is who does it.
+        let pronoun = subject
+            .iter()
+            .rposition(|t| matches!(t.text.as_str(), "it" | "they"))
+            .filter(|i| i + 2 >= subject.len() && *i > 0);
+        let subject = pronoun.map_or(subject, |i| subject.get(i..).unwrap_or_default());
         let Some((State::Is(kind), confidence)) = state::at_token(tokens, at) else {
             return false;
         };

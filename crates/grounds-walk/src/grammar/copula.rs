@@ -10,7 +10,7 @@ use super::{
     parsed::{Parsed, by_person, by_somebody, parse},
     state::{self, State},
 };
-use crate::{clauses::participle, numbers::Unit};
+use crate::{clauses::participle, noun::is_content, numbers::Unit};
 
 impl Reader<'_> {
     /// Reads a clause with a small verb; false if it says nothing of a thing's state.
@@ -30,7 +30,7 @@ impl Reader<'_> {
         if parsed.verb.is(Class::Need) {
             return self.needs(&parsed);
         }
-        if self.still_to_be(&parsed) || self.long_ago(&parsed) {
+        if self.it_is_the(&parsed) || self.still_to_be(&parsed) || self.long_ago(&parsed) {
             return true;
         }
         if parsed.verb.any(&[Class::Modal, Class::Will])
@@ -284,7 +284,14 @@ impl Reader<'_> {
             .subject
             .iter()
             .all(|t| t.amount().is_some_and(|a| a.unit == Unit::None));
-        let kind = if counted && kind == Kind::Done && !parsed.subject.is_empty() {
+        let of_all = parsed
+            .subject
+            .first()
+            .and_then(|t| t.amount())
+            .and_then(|a| a.number.as_whole())
+            .zip(self.total.filter(|(_, cue)| *cue == self.cue))
+            .is_some_and(|(some, (all, _))| some < all);
+        let kind = if counted && of_all && kind == Kind::Done && !parsed.subject.is_empty() {
             Kind::Started
         } else {
             kind
@@ -368,6 +375,7 @@ impl Reader<'_> {
             Some(surface) => thing.with(&surface),
             None => thing,
         };
+        let thing = thing.with(&where_it_is(parsed.complement, found.at));
         let confidence = if subject.refers || subject.is_empty() {
             found.confidence.saturating_sub(6)
         } else {
@@ -550,12 +558,49 @@ impl Reader<'_> {
             .cloned()
             .collect::<Vec<_>>();
         let noun = Noun::of(&named);
-        if !meant || !done || noun.is_empty() || by_person(&named) {
+        let forbidden = parsed.subject.iter().any(|t| t.is(Class::Not)) || parsed.denied;
+        if meant && done && noun.is_empty() && forbidden {
+            // "It says not to be sanded until they're at twelve."
+            let thing = self.resolve(&noun);
+            let thing = self.with_work(&thing, parsed.complement.first());
+            self.state_fact(Kind::Blocked, &thing, parsed, 84);
+            return true;
+        }
+        if !meant || !done || noun.is_empty() || by_person(&named) || forbidden {
             return false;
         }
         let thing = self.resolve(&noun);
         let thing = self.with_work(&thing, parsed.complement.first());
         self.state_fact(Kind::NotDone, &thing, parsed, 86);
+        true
+    }
+
+    /// `it's the window that leans`: the fault is another thing's.
+    fn it_is_the(&mut self, parsed: &Parsed<'_>) -> bool {
+        let it = matches!(parsed.subject, [only] if only.text == "it");
+        let that = parsed
+            .complement
+            .iter()
+            .position(|t| matches!(t.text.as_str(), "that" | "which"));
+        let (true, true, Some(at)) = (it, parsed.verb.is(Class::Be), that) else {
+            return false;
+        };
+        let noun = Noun::of(parsed.complement.get(..at).unwrap_or_default());
+        let faulty = parsed.complement.iter().skip(at + 1).any(|t| {
+            t.what == What::Word && t.any(&[Class::FaultVerb, Class::Wrong]) && !t.is(Class::Particle)
+        });
+        if noun.is_empty() || !faulty || parsed.denied {
+            return false;
+        }
+        let sentence = self.sentence;
+        if let Some(fact) = recent_mut(&mut self.facts)
+            .take(3)
+            .find(|f| f.kind == Kind::Wrong && !f.dropped && f.sentence + 4 >= sentence)
+        {
+            fact.dropped = true;
+        }
+        let thing = self.resolve(&noun);
+        self.state_fact(Kind::Wrong, &thing, parsed, 84);
         true
     }
 
@@ -721,6 +766,35 @@ const OFF_SITE: [&str; 20] = [
     "docks",
     "dock",
 ];
+
+/// Where a thing is that is said to be so: `by the font`, `at the top step`.
+pub(super) fn where_it_is(tokens: &[Token], state_at: usize) -> Noun {
+    let after = tokens.get(state_at + 1..).unwrap_or_default();
+    let Some(at) = after.iter().take(3).position(|t| {
+        matches!(
+            t.text.as_str(),
+            "at" | "by" | "behind" | "under" | "over" | "above" | "below" | "near" | "between"
+                | "beside" | "along" | "around"
+        )
+    }) else {
+        return Noun::default();
+    };
+    let phrase: Vec<Token> = after
+        .iter()
+        .skip(at + 1)
+        .take_while(|t| {
+            t.mark().is_none() && t.amount().is_none() && t.when().is_none()
+                && (t.is(Class::Det) || is_content(t) && !matches!(t.what, What::Person(_)))
+        })
+        .take(4)
+        .cloned()
+        .collect();
+    let noun = Noun::of(&phrase);
+    if noun.refers || noun.words.len() > 3 {
+        return Noun::default();
+    }
+    noun
+}
 
 /// The surfaces that a layer is said to be on: `on front wall and back wall`.
 fn surface_of(complement: &[Token], at: usize, kind: Kind) -> Option<Noun> {

@@ -155,6 +155,16 @@ impl Reader<'_> {
         {
             return Unit::Percent;
         }
+        if about(&["fan", "fans", "extract", "extractor", "exhaust", "airflow", "flow hood"])
+            && (self.gauging.is_some_and(|at| at + 2 >= self.sentence) || about(&["flow", "airflow"]))
+            && !any(&["high", "wide", "long", "off", "from", "gap"])
+        {
+            return if metric {
+                Unit::LitrePerSecond
+            } else {
+                Unit::CubicFootPerMinute
+            };
+        }
         if about(&["pressure", "gauge", "psi", "bar"]) {
             return if metric { Unit::Bar } else { Unit::Psi };
         }

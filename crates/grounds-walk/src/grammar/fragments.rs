@@ -150,6 +150,7 @@ impl Reader<'_> {
         } else {
             thing
         };
+        let thing = thing.with(&super::copula::where_it_is(tokens, found.at));
         let dated = tokens
             .iter()
             .find_map(|t| t.when())

@@ -18,6 +18,7 @@ mod existence;
 mod figures;
 mod fragments;
 mod intended;
+mod items;
 mod judged;
 mod orders;
 mod parsed;
@@ -45,6 +46,7 @@ use crate::{
 };
 
 use answers::Asked;
+use items::Item;
 
 /// Reads sentences into facts.
 pub(crate) struct Reader<'v> {
@@ -89,6 +91,11 @@ pub(crate) struct Reader<'v> {
     denial: Option<(String, usize)>,
     /// Whether the sentence begins with *so*.
     so: bool,
+    /// The item of a list in hand: its cue, the sentence that named it, and whether what it reports
+    /// still holds.
+    item: Option<Item>,
+    /// A count that stood in this cue: of how many something was said.
+    total: Option<(i64, usize)>,
     /// Whether several people speak in turn.
     pub(crate) speakers: bool,
     /// Whether the clause follows from the one before it: *so*.
@@ -150,6 +157,8 @@ impl<'v> Reader<'v> {
             so: false,
             waits: false,
             speakers: false,
+            item: None,
+            total: None,
             under_way: None,
             person: None,
             span: None,
@@ -192,6 +201,10 @@ impl<'v> Reader<'v> {
         self.skip = 0;
         self.cue = sentence.cue();
         let mut tokens = without_item(sentence.tokens.as_slice());
+        if tokens.len() < sentence.tokens.len() {
+            self.begin_item();
+        }
+        self.count_all(tokens);
         if self.answer(sentence) {
             self.finish();
             return;
@@ -267,6 +280,7 @@ impl<'v> Reader<'v> {
         self.remember_person(tokens);
         self.weigh(tokens);
         self.settle_parts();
+        self.settle_item(tokens);
         if self.closing {
             self.drop_repeats();
         }
@@ -395,7 +409,9 @@ fn without_item(tokens: &[Token]) -> &[Token] {
         t.what == What::Word && matches!(t.text.as_str(), "item" | "snag" | "point" | "entry")
     });
     let numbered = tokens.get(1).is_some_and(|t| {
-        t.amount().is_some() || t.what == What::Word && t.is(Class::Thing) || t.is(Class::Side)
+        t.amount().is_some()
+            || t.what == What::Word && (t.is(Class::Thing) || t.text == "one")
+            || t.is(Class::Side)
     });
     if !(item && numbered) {
         return tokens;

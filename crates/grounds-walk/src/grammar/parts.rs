@@ -110,6 +110,17 @@ impl Reader<'_> {
 
     /// `five of six fitted`, `about sixty percent`, `on one side only`.
     pub(super) fn share(&mut self, tokens: &[Token]) -> bool {
+        let damp = ["boards", "board", "floorboards", "screed", "slab", "timber", "plaster", "concrete", "joists", "studs", "oak", "pine", "wood"];
+        let copula = tokens.windows(2).any(|pair| {
+            matches!(pair, [a, b] if a.what == What::Word && a.is(Class::Be)
+                && b.amount().is_some_and(|a| a.unit == Unit::Percent))
+        });
+        if copula
+            && !tokens.iter().any(state::is_done_word)
+            && tokens.iter().any(|t| damp.contains(&t.text.as_str()))
+        {
+            return false;
+        }
         let reads = tokens
             .iter()
             .any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun]));
@@ -223,7 +234,10 @@ impl Reader<'_> {
             return false;
         }
         let thing = self.resolve(&noun);
-        let until = next.is_some_and(|n| n.link == Link::Until);
+        let before = rest
+            .windows(2)
+            .any(|pair| matches!(pair, [a, b] if matches!(a.text.as_str(), "before" | "till" | "until") && b.when().is_some()));
+        let until = before || next.is_some_and(|n| n.link == Link::Until);
         let dated = rest
             .iter()
             .find_map(|t| t.when())
@@ -241,7 +255,7 @@ impl Reader<'_> {
         let cause = self.denial_in_sentence().or_else(|| self.held_before());
         let cause = denial
             .or_else(|| cause.map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words())));
-        let kind = if (here || self.so) && (until || cause.is_some()) {
+        let kind = if (here || self.so || self.waits) && (until || cause.is_some()) {
             Kind::Blocked
         } else if rest
             .iter()
