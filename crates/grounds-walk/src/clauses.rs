@@ -362,7 +362,7 @@ fn names_only(open: &[Token]) -> bool {
                     Class::FaultNoun,
                 ])
                 && (!is_state(token) || token.is(Class::Thing))
-                && (at > 0 || !token.is(Class::Act) || token.is(Class::Thing))
+                && (at > 0 || !token.is(Class::Act) || token.text.ends_with('s'))
                 && (token.any(&[Class::Det, Class::Prep, Class::Side, Class::Conj])
                     || is_content(token))
         })

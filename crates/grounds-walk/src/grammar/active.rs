@@ -1,5 +1,7 @@
 //! Clauses whose verb is a full one: `panel came`, `I scribed the kick`, `door drags on it`.
 
+use crate::dates::Day;
+
 use super::{
     Class, Clause, Kind, Noun, Reader, Role, Tense, Token, What,
     blocked::text_of,
@@ -9,12 +11,12 @@ use super::{
 };
 
 /// What somebody does that changes nothing in the house.
-const NO_WORK: [&str; 42] = [
+pub(super) const NO_WORK: [&str; 40] = [
     "checked", "looked", "saw", "seen", "noticed", "asked", "told", "called", "rang", "phoned",
     "texted", "emailed", "counted", "thought", "wanted", "liked", "tried", "walked", "talked",
     "wondered", "worried", "promised", "needed", "used", "learned", "turned", "shut", "opened",
-    "pressed", "lifted", "pushed", "pulled", "walked on", "tapped", "touched", "hit", "ran",
-    "dropped", "left", "read", "counted", "shook",
+    "pressed", "lifted", "pushed", "pulled", "walked on", "tapped", "touched", "ran",
+    "left", "read", "counted", "shook",
 ];
 
 /// Tools of the one who looks: putting them on something is no work.
@@ -240,16 +242,35 @@ impl Reader<'_> {
         if !work || object.is_empty() && !refers && before.is_empty() {
             return false;
         }
-        let mut noun = if object.is_empty() && !refers {
+        let told: Vec<Token> = tokens
+            .get(..at)
+            .unwrap_or_default()
+            .iter()
+            .filter(|t| !matches!(t.what, What::Person(_)) && !t.is(Class::Person))
+            .cloned()
+            .collect();
+        let before = Noun::of(&told);
+        let mut noun = if object.is_empty() || refers && !before.is_empty() {
             before
         } else {
             object
         };
-        noun.refers |= refers;
+        noun.refers |= refers && noun.is_empty();
         let thing = self.resolve(&noun);
         let detail = text_of(tokens);
-        if let Some(fact) = self.fact(Kind::Done, &thing, 76) {
+        let when = tokens.iter().find_map(|t| t.when()).copied();
+        let ahead = when.is_some_and(|w| {
+            matches!(
+                w.day,
+                Some(Day::Ahead(1..) | Day::Next(_) | Day::WeekStart(_))
+            )
+        });
+        let kind = if ahead { Kind::Next } else { Kind::Done };
+        let tense = if ahead { Tense::Coming } else { Tense::Past };
+        let dated = when.map(|w| self.date(&w, tense));
+        if let Some(fact) = self.fact(kind, &thing, 76) {
             fact.detail = detail;
+            fact.dated = dated;
         }
         true
     }

@@ -28,6 +28,13 @@ const OF_THE_MIND: [&str; 20] = [
     "stand",
 ];
 
+/// Stems of what nobody is to do to a thing till it is ready.
+const WORK_ON_IT: [&str; 24] = [
+    "hang", "til", "paint", "load", "lean", "fit", "fix", "plug", "pour", "sand", "cut", "dril",
+    "glu", "clos", "cover", "board", "stand", "plaster", "mov", "pul", "seal", "grout", "set",
+    "mount",
+];
+
 impl Reader<'_> {
     /// `because ...`: the cause of what was last said not to be done.
     pub(super) fn cause_of_last(&mut self, clause: &Clause) -> bool {
@@ -81,6 +88,21 @@ impl Reader<'_> {
         let dated = when.map(|when| self.date(&when, Tense::Coming));
         let text = text_of(&clause.tokens);
         let sentence = self.sentence;
+        if self.held_clause.take() == Some(sentence) {
+            // "The sink's sitting in its box till there's a top": it waits.
+            let thing = self.resolve(&Noun::default());
+            let before = self.facts.len();
+            if let Some(fact) = self.fact(Kind::Blocked, &thing, 80) {
+                fact.cause = dated.is_none().then_some(text);
+                fact.dated = dated;
+            }
+            for fact in self.facts.iter_mut().take(before).rev().take(2) {
+                if fact.sentence == sentence && fact.kind == Kind::Delivered {
+                    fact.dropped = true;
+                }
+            }
+            return true;
+        }
         if let Some(fact) =
             recent_mut(&mut self.facts).find(|fact| !fact.dropped && fact.sentence == sentence)
         {
@@ -101,6 +123,9 @@ impl Reader<'_> {
 
     /// Reads a clause that says that something cannot go on.
     pub(super) fn blocked(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        if next.is_some_and(|n| n.link == Link::Until) && stays(&clause.tokens) {
+            self.held_clause = Some(self.sentence);
+        }
         self.waiting(clause, next)
             || self.cannot(clause, next)
             || self.nobody_until(clause, next)
@@ -272,14 +297,27 @@ impl Reader<'_> {
                 .iter()
                 .take(2)
                 .any(|t| t.text == "nobody" || t.text == "no one");
+        let waits = next.is_some_and(|n| n.link == Link::Until);
         let used = tokens.iter().position(|t| {
             matches!(
                 t.text.as_str(),
                 "runs" | "uses" | "touches" | "opens" | "lays" | "runs it" | "lights" | "turns on"
-            )
+            ) || waits
+                && t.what == What::Word
+                && WORK_ON_IT.contains(&crate::lexicon::stem(&t.text).as_str())
         });
         if let (true, Some(at)) = (nobody, used) {
-            let noun = Noun::of(tokens.get(at + 1..).unwrap_or_default());
+            let after = tokens.get(at + 1..).unwrap_or_default();
+            let mut noun = Noun::of(after);
+            if after
+                .iter()
+                .any(|t| matches!(t.text.as_str(), "it" | "them"))
+            {
+                noun = Noun {
+                    refers: true,
+                    ..Noun::default()
+                };
+            }
             let thing = self.resolve(&noun);
             if self.fact(Kind::Blocked, &thing, 86).is_some() {
                 return true;
@@ -415,6 +453,28 @@ impl Reader<'_> {
         let fact = recent(&self.facts).find(|fact| !fact.dropped)?;
         Some(fact.thing.text())
     }
+}
+
+/// Whether a clause says that a thing stays as it is: `is sitting in its box`, `stays wrapped`.
+fn stays(tokens: &[Token]) -> bool {
+    let thing = tokens.iter().any(|t| is_content(t) && t.is(Class::Thing));
+    let stays = tokens.iter().any(|t| {
+        matches!(
+            t.text.as_str(),
+            "sitting"
+                | "stays"
+                | "staying"
+                | "stay"
+                | "sits"
+                | "waits"
+                | "parked"
+                | "sitting in"
+                | "sat in"
+                | "idle"
+                | "remains"
+        )
+    });
+    thing && stays
 }
 
 /// The words of tokens, as they are shown.

@@ -608,7 +608,9 @@ impl Reader<'_> {
     fn long_ago(&mut self, parsed: &Parsed<'_>) -> bool {
         let was = matches!(parsed.verb.text.as_str(), "was" | "were");
         was && parsed.complement.iter().any(|t| {
-            t.what == What::Word && LONG_AGO.contains(&t.text.as_str())
+            t.what == What::Word
+                && (LONG_AGO.contains(&t.text.as_str())
+                    || matches!(t.text.as_str(), "due" | "due in" | "supposed" | "meant"))
         })
     }
 

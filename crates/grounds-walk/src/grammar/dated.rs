@@ -78,6 +78,15 @@ impl Reader<'_> {
         if self.doubtful_day(tokens) {
             return true;
         }
+        let plain_past = tokens.windows(2).any(|pair| {
+            matches!(pair, [a, b] if matches!(a.text.as_str(), "he" | "she")
+                && b.what == What::Word
+                && b.is(Class::Act)
+                && !b.any(&[Class::Modal, Class::Soft, Class::Done, Class::Verb]))
+        });
+        if plain_past {
+            return false;
+        }
         let Some(dated_at) = tokens
             .iter()
             .position(|t| t.when().is_some())

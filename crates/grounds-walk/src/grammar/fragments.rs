@@ -14,12 +14,41 @@ impl Reader<'_> {
     /// Reads a clause without a verb.
     pub(super) fn fragment(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = clause.tokens.as_slice();
-        self.coats_alone(tokens)
+        self.not_on(tokens)
+            || self.coats_alone(tokens)
             || self.remedy(tokens)
             || self.none_of(clause, next)
             || self.part_without(tokens)
             || self.state_alone(clause)
             || self.heading(clause, next)
+    }
+
+    /// `done on the short sides, not on the long side`: where the last state does not hold.
+    fn not_on(&mut self, tokens: &[super::Token]) -> bool {
+        let negated = matches!(tokens, [a, b, ..] if a.is(Class::Not)
+            && matches!(b.text.as_str(), "on" | "in" | "at" | "under" | "behind" | "over"));
+        let where_not = Noun::of(tokens.get(2..).unwrap_or_default());
+        if !negated || where_not.is_empty() || where_not.refers || where_not.words.len() > 4 {
+            return false;
+        }
+        let from = self.sentence_from;
+        let Some(kind) = self
+            .facts
+            .iter()
+            .skip(from)
+            .rev()
+            .find(|f| !f.dropped)
+            .and_then(|f| opposite(f.kind))
+        else {
+            return false;
+        };
+        let whole = self.heading.as_ref().map(|(noun, _)| noun.clone());
+        let whole = whole.or_else(|| self.subject.clone()).unwrap_or_default();
+        let thing = whole.with(&where_not);
+        let keep = self.subject.clone();
+        self.fact(kind, &thing, 86);
+        self.subject = keep;
+        true
     }
 
     /// `units in`, `doors not on`, `refinished`, `wrong colour`, `two coats on`.

@@ -94,6 +94,8 @@ pub(crate) struct Reader<'v> {
     /// The item of a list in hand: its cue, the sentence that named it, and whether what it reports
     /// still holds.
     item: Option<Item>,
+    /// The sentence in which something is said to stay as it is till something else.
+    held_clause: Option<usize>,
     /// A count that stood in this cue: of how many something was said.
     total: Option<(i64, usize)>,
     /// Whether several people speak in turn.
@@ -158,6 +160,7 @@ impl<'v> Reader<'v> {
             waits: false,
             speakers: false,
             item: None,
+            held_clause: None,
             total: None,
             under_way: None,
             person: None,

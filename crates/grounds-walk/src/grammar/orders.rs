@@ -29,6 +29,15 @@ impl Reader<'_> {
         if let Some(found) = negative(tokens) {
             return self.hold_off(clause, found, next);
         }
+        let chosen = self
+            .facts
+            .iter()
+            .skip(self.sentence_from)
+            .any(|fact| !fact.dropped && fact.kind == Kind::Decision);
+        if chosen && (clause.link == Link::Or || next.is_some_and(|n| n.link == Link::Or)) {
+            // "The architect must say, cut the step or make a ramp": the options.
+            return true;
+        }
         let (verb_at, who) = match imperative(tokens) {
             Some(at) => (at, None),
             None => match self.intent(tokens) {
@@ -51,7 +60,7 @@ impl Reader<'_> {
         }
         let gauges = matches!(verb.text.as_str(), "put" | "stick" | "hold" | "get" | "run")
             && object.iter().any(|t| super::active::TOOLS.contains(&t.text.as_str()));
-        let as_it_is = matches!(verb.text.as_str(), "leave" | "keep")
+        let as_it_is = matches!(verb.text.as_str(), "leave" | "keep" | "take" | "live with")
             && object.iter().all(|t| t.any(&[Class::Pron, Class::Adv]))
             && self.sentence_certainty != super::Certainty::Hearsay;
         if gauges || as_it_is || tokens.iter().any(|t| t.is(Class::Idle)) {
@@ -304,7 +313,23 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
         && tokens
             .get(at + 1)
             .is_some_and(|t| matches!(t.text.as_str(), "it" | "them"));
-    if odd {
+    let phrasal = verb.what == What::Word
+        && !verb.any(&[
+            Class::Det,
+            Class::Pron,
+            Class::Be,
+            Class::Have,
+            Class::Do,
+            Class::Prep,
+            Class::Adv,
+        ])
+        && !participle(&verb.text)
+        && tokens
+            .get(at + 1)
+            .is_some_and(|t| matches!(t.text.as_str(), "it" | "them" | "that" | "those" | "this"))
+        && tokens.get(at + 2).is_some_and(|t| t.is(Class::Particle))
+        && tokens.len() <= at + 4;
+    if odd || phrasal {
         return Some(at);
     }
     if verb.what != What::Word || !verb.is(Class::Act) {

@@ -74,7 +74,7 @@ impl Reader<'_> {
         (near
             && matches!(
                 back.kind,
-                Kind::Measured | Kind::NotDone | Kind::Wrong | Kind::Failed
+                Kind::Measured | Kind::NotDone | Kind::Wrong | Kind::Failed | Kind::Decision
             ))
         .then(|| back.clone())
     }

@@ -48,6 +48,14 @@ impl Reader<'_> {
         if at > 1 || object.is_empty() && !parsed.complement.iter().any(|t| t.is(Class::Pron)) {
             return false;
         }
+        let tried = parsed
+            .complement
+            .get(at)
+            .is_some_and(|t| super::active::NO_WORK.contains(&t.text.as_str()));
+        if tried && parsed.subject.iter().any(|t| t.is(Class::FirstPerson)) {
+            self.resolve(&object);
+            return true;
+        }
         let thing = self.resolve(&object);
         let kind = if parsed.denied {
             Kind::NotDone

@@ -207,6 +207,22 @@ fn is_part(noun: &Noun) -> bool {
                         | "coat"
                         | "edge"
                         | "others"
+                        | "widest"
+                        | "narrowest"
+                        | "tightest"
+                        | "worst"
+                        | "highest"
+                        | "lowest"
+                        | "biggest"
+                        | "smallest"
+                        | "longest"
+                        | "shortest"
+                        | "tallest"
+                        | "thickest"
+                        | "deepest"
+                        | "bits"
+                        | "pieces"
+                        | "part"
                 )
         })
 }

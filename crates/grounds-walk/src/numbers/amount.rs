@@ -188,6 +188,13 @@ fn amount_at(
         if let Some((whole, more)) = lesser(&amount, &|i| word(used + i)) {
             amount = whole;
             used += more;
+        } else if let Some((part, more)) = spoken::and_part(&|i| word(used + i), 0)
+            && number.as_whole().is_some()
+            && let Some(sum) = number.plus(part)
+        {
+            // "an inch and a half", "two weeks and a half"
+            amount.number = sum;
+            used += more;
         }
     } else if let Some(whole) = spoken_metres(&amount, units) {
         amount = whole;

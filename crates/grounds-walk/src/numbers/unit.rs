@@ -74,6 +74,22 @@ pub enum Unit {
     Millibar,
     /// Lux.
     Lux,
+    /// Litres a minute.
+    LitrePerMinute,
+    /// US gallons a minute.
+    GallonPerMinute,
+    /// Kilopascals.
+    Kilopascal,
+    /// Ohms.
+    Ohm,
+    /// Milliamperes.
+    Milliampere,
+    /// Parts per million.
+    PartsPerMillion,
+    /// Air changes an hour.
+    AirChangesPerHour,
+    /// Seconds of time.
+    Second,
     /// Minutes of time.
     Minute,
     /// Hours.
@@ -89,10 +105,11 @@ pub enum Unit {
 }
 
 use Unit::{
-    Ampere, Bar, BtuPerHour, Celsius, Centimetre, Coat, CubicFootPerMinute, CubicMetrePerHour, Day,
-    Decibel, Degree, Fahrenheit, Foot, Gallon, Hour, Inch, Kilogram, Kilowatt, Litre,
-    LitrePerSecond, Lux, Megohm, Metre, Millibar, Millimetre, Minute, Month, Newton, Pascal,
-    Percent, Pound, Psi, SquareFoot, SquareMetre, Tonne, Volt, Watt, Week,
+    AirChangesPerHour, Ampere, Bar, BtuPerHour, Celsius, Centimetre, Coat, CubicFootPerMinute,
+    CubicMetrePerHour, Day, Decibel, Degree, Fahrenheit, Foot, Gallon, GallonPerMinute, Hour, Inch,
+    Kilogram, Kilopascal, Kilowatt, Litre, LitrePerMinute, LitrePerSecond, Lux, Megohm, Metre,
+    Milliampere, Millibar, Millimetre, Minute, Month, Newton, Ohm, PartsPerMillion, Pascal, Percent,
+    Pound, Psi, Second, SquareFoot, SquareMetre, Tonne, Volt, Watt, Week,
 };
 
 /// Words for units, the longest first where one begins another.
@@ -121,6 +138,39 @@ const SAID: &[(&str, Unit)] = &[
     ("cubic metres", CubicMetrePerHour),
     ("cubic meters an hour", CubicMetrePerHour),
     ("m3 h", CubicMetrePerHour),
+    ("litres a minute", LitrePerMinute),
+    ("litres per minute", LitrePerMinute),
+    ("liters a minute", LitrePerMinute),
+    ("liters per minute", LitrePerMinute),
+    ("litre a minute", LitrePerMinute),
+    ("l min", LitrePerMinute),
+    ("gallons a minute", GallonPerMinute),
+    ("gallons per minute", GallonPerMinute),
+    ("gpm", GallonPerMinute),
+    ("cubic feet per minute", CubicFootPerMinute),
+    ("c f m", CubicFootPerMinute),
+    ("liters a second", LitrePerSecond),
+    ("liters per second", LitrePerSecond),
+    ("l s", LitrePerSecond),
+    ("kilopascals", Kilopascal),
+    ("kilopascal", Kilopascal),
+    ("kpa", Kilopascal),
+    ("k p a", Kilopascal),
+    ("ohms", Ohm),
+    ("ohm", Ohm),
+    ("milliamps", Milliampere),
+    ("milliamp", Milliampere),
+    ("parts per million", PartsPerMillion),
+    ("ppm", PartsPerMillion),
+    ("air changes an hour", AirChangesPerHour),
+    ("air changes per hour", AirChangesPerHour),
+    ("air changes", AirChangesPerHour),
+    ("seconds", Second),
+    ("pounds of pressure", Psi),
+    ("percent rh", Percent),
+    ("percent humidity", Percent),
+    ("tons", Tonne),
+    ("kgs", Kilogram),
     ("newtons", Newton),
     ("newton", Newton),
     ("decibels", Decibel),
@@ -241,7 +291,7 @@ impl Unit {
     /// Whether it measures time.
     #[must_use]
     pub fn is_time(self) -> bool {
-        matches!(self, Minute | Hour | Day | Week | Month)
+        matches!(self, Second | Minute | Hour | Day | Week | Month)
     }
 
     /// How it is printed: `mm`, `sq m`, `% `.
@@ -281,6 +331,14 @@ impl Unit {
             Decibel => "dB",
             Millibar => "mbar",
             Lux => "lux",
+            LitrePerMinute => "l/min",
+            GallonPerMinute => "gpm",
+            Kilopascal => "kPa",
+            Ohm => "ohm",
+            Milliampere => "mA",
+            PartsPerMillion => "ppm",
+            AirChangesPerHour => "air changes/h",
+            Second => "s",
             Minute => "min",
             Hour => "h",
             Day => "days",
