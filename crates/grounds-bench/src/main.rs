@@ -65,6 +65,9 @@ struct WalksRun {
     /// Also list every proposal and question.
     #[arg(long)]
     all: bool,
+    /// Also list the signs of every proposal and whether it is right, as columns.
+    #[arg(long)]
+    signs: bool,
 }
 
 #[derive(Debug, Args)]
@@ -156,7 +159,12 @@ fn houses(run: &HousesRun) -> io::Result<()> {
 fn walks(run: &WalksRun) -> io::Result<()> {
     let file = std::fs::read_to_string(&run.file)?;
     let scripts = grounds_bench::walks::read(&file).map_err(io::Error::other)?;
-    grounds_bench::walks::run(&scripts, run.list, run.all, &mut io::stdout().lock())
+    let shown = grounds_bench::walks::Shown {
+        listed: run.list,
+        all: run.all,
+        signs: run.signs,
+    };
+    grounds_bench::walks::run(&scripts, shown, &mut io::stdout().lock())
 }
 
 /// Runs every instance; how many went wrong.

@@ -6,6 +6,7 @@ use crate::{
     kinds::{Certainty, Kind},
     noun::Noun,
     numbers::{Amount, Role},
+    signs::Signs,
 };
 
 /// A figure in a fact: the number, what it is in what was said, and where it was read.
@@ -40,6 +41,8 @@ pub(crate) struct Fact {
     pub(crate) certainty: Certainty,
     /// How surely the clause was read, from 0 to 100.
     pub(crate) confidence: u8,
+    /// What tells how surely it was read.
+    pub(crate) signs: Signs,
     pub(crate) cue: usize,
     /// Other cues that it rests on.
     pub(crate) also: Vec<usize>,

@@ -8,6 +8,7 @@ use crate::{
     kinds::{Certainty, Kind},
     numbers::{Amount, Role},
     same::content_stems,
+    signs::Signs,
     vocabulary::Vocabulary,
 };
 
@@ -55,6 +56,9 @@ pub struct Proposal {
     pub certainty: Certainty,
     /// How surely the talk was read, from 0 to 100.
     pub confidence: u8,
+    /// What the confidence was reckoned from.
+    #[serde(skip)]
+    pub signs: Signs,
     /// What was said, word for word.
     pub sentence: String,
     /// The sentence that it was read from, by its number in the talk.
@@ -109,6 +113,7 @@ pub(crate) fn propose(
         who: fact.who.clone(),
         certainty: fact.certainty,
         confidence: fact.confidence,
+        signs: fact.signs,
         sentence: sentence.to_owned(),
         sentence_number: fact.sentence,
         cue: fact.cue,

@@ -22,12 +22,27 @@ use std::{
     time::{Duration, Instant},
 };
 
+/// What is printed beside the scores.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Shown {
+    /// What was missed and what was a false alarm.
+    pub listed: bool,
+    /// Every proposal and question.
+    pub all: bool,
+    /// The signs of every proposal, as columns: what a confidence is fitted to.
+    pub signs: bool,
+}
+
 /// Reads and scores walks, and prints each and all.
 ///
 /// # Errors
 ///
 /// When a transcript cannot be read or the writer fails.
-pub fn run(scripts: &[Scripted], listed: bool, all: bool, out: &mut impl Write) -> io::Result<()> {
+pub fn run(
+    scripts: &[Scripted],
+    Shown { listed, all, signs }: Shown,
+    out: &mut impl Write,
+) -> io::Result<()> {
     let mut sum = Score::default();
     let mut took = Duration::ZERO;
     for script in scripts {
@@ -42,6 +57,9 @@ pub fn run(scripts: &[Scripted], listed: bool, all: bool, out: &mut impl Write) 
         }
         if all {
             report::everything(out, &talk.cues, &walk)?;
+        }
+        if signs {
+            report::signs(out, &script.name, &walk, &scored)?;
         }
         sum = sum.plus(scored.score);
     }

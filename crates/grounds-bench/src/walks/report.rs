@@ -120,3 +120,41 @@ pub(super) fn everything(out: &mut impl Write, cues: &[Cue], walk: &Walk) -> io:
     }
     Ok(())
 }
+
+/// Prints the signs of each proposal, and whether it is right.
+pub(super) fn signs(
+    out: &mut impl Write,
+    name: &str,
+    walk: &Walk,
+    scored: &Scored,
+) -> io::Result<()> {
+    let flag = u8::from;
+    for (proposal, right) in walk.proposals.iter().zip(&scored.right) {
+        let s = proposal.signs;
+        writeln!(
+            out,
+            "SIGN,{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}",
+            name.split('.').next().unwrap_or_default(),
+            flag(*right),
+            proposal.kind.words(),
+            proposal.certainty.word(),
+            proposal.confidence,
+            s.rule,
+            s.left_over,
+            s.length,
+            s.sentence,
+            flag(s.named),
+            flag(s.pronoun),
+            s.words,
+            s.strange,
+            s.unknown,
+            flag(s.known),
+            flag(s.person),
+            flag(s.loose),
+            flag(s.bare),
+            s.facts,
+            flag(s.placed),
+        )?;
+    }
+    Ok(())
+}

@@ -123,6 +123,8 @@ pub struct Scored {
     pub alarms: Vec<Proposal>,
     /// What else is off, in words.
     pub off: Vec<String>,
+    /// For each proposal, in order, whether it matches a row.
+    pub right: Vec<bool>,
 }
 
 /// Scores what was read of a walk.
@@ -181,6 +183,7 @@ pub fn score(script: &Scripted, cues: &[Cue], walk: &Walk) -> Scored {
     for (i, proposal) in walk.proposals.iter().enumerate() {
         let right = paired.contains(&Some(i))
             || rows.iter().chain(&optional).any(|row| fits(row, proposal));
+        scored.right.push(right);
         let firm = proposal.certainty == Certainty::Firm;
         scored.score.firm += usize::from(firm);
         scored.score.firm_right += usize::from(firm && right);

@@ -70,7 +70,7 @@ pub(crate) struct Reader<'v> {
     cue: usize,
     sentence_certainty: Certainty,
     /// Facts of the sentence begin here.
-    sentence_from: usize,
+    pub(crate) sentence_from: usize,
     /// Facts of the last clause that told something begin here.
     told_from: usize,
     /// The noun of fragments in this sentence, for a verb without a subject.
@@ -282,6 +282,7 @@ impl<'v> Reader<'v> {
         self.certain_if(&clauses);
         self.remember_person(tokens);
         self.weigh(tokens);
+        self.sign_sentence(sentence, tokens);
         self.settle_parts();
         self.settle_item(tokens);
         if self.closing {
@@ -362,6 +363,7 @@ impl<'v> Reader<'v> {
         self.clause(&stripped, next);
         if self.facts.len() > from {
             self.told_from = from;
+            self.sign(&stripped.tokens, from);
         }
     }
 

@@ -1,5 +1,7 @@
 //! What talk leans on: the thing in hand, the heading over it, the facts so far.
 
+use crate::signs::Signs;
+
 use super::{Class, Dated, Fact, Kind, Noun, Reader, Tense, Token, What, When, state};
 
 impl Reader<'_> {
@@ -118,6 +120,7 @@ impl Reader<'_> {
             detail: String::new(),
             certainty: self.sentence_certainty,
             confidence,
+            signs: Signs::of_rule(confidence),
             cue: self.cue,
             also: Vec::new(),
             sentence: self.sentence,
