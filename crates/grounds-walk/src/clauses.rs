@@ -169,7 +169,12 @@ fn runs_on(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     let begins = is_content(token) && !is_state(token) && !token.any(&[Class::Side])
         || token.is(Class::Det) && last.is(Class::Done) && !last.is(Class::Particle);
     let prepositional = last.is(Class::Prep);
-    said && begins
+    let by_somebody = last.is(Class::Done)
+        && !last.is(Class::Particle)
+        && open
+            .iter()
+            .any(|t| t.any(&[Class::Person, Class::FirstPerson, Class::ThirdPerson]) || matches!(t.what, What::Person(_)));
+    said && begins && !by_somebody
         && !prepositional
         && token.amount().is_none()
         && predicate(tokens.get(at..).unwrap_or_default())

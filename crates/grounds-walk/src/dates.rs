@@ -52,6 +52,22 @@ pub(crate) enum Tense {
     Coming,
 }
 
+impl When {
+    /// Whether it can only lie ahead.
+    pub(crate) fn is_ahead(self) -> bool {
+        matches!(
+            self.day,
+            Some(
+                Day::Ahead(1..)
+                    | Day::Next(_)
+                    | Day::Week(_)
+                    | Day::WeekStart(_)
+                    | Day::WeekEnd(_)
+            )
+        )
+    }
+}
+
 impl Day {
     /// The date that it comes to from the walk's day.
     pub(crate) fn date(self, today: Date, tense: Tense) -> Option<Date> {

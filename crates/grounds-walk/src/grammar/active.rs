@@ -1,6 +1,6 @@
 //! Clauses whose verb is a full one: `panel came`, `I scribed the kick`, `door drags on it`.
 
-use crate::dates::Day;
+use crate::dates::When;
 
 use super::{
     Class, Clause, Kind, Noun, Reader, Role, Tense, Token, What,
@@ -259,12 +259,7 @@ impl Reader<'_> {
         let thing = self.resolve(&noun);
         let detail = text_of(tokens);
         let when = tokens.iter().find_map(|t| t.when()).copied();
-        let ahead = when.is_some_and(|w| {
-            matches!(
-                w.day,
-                Some(Day::Ahead(1..) | Day::Next(_) | Day::WeekStart(_))
-            )
-        });
+        let ahead = when.is_some_and(When::is_ahead);
         let kind = if ahead { Kind::Next } else { Kind::Done };
         let tense = if ahead { Tense::Coming } else { Tense::Past };
         let dated = when.map(|w| self.date(&w, tense));

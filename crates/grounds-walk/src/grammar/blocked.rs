@@ -297,7 +297,9 @@ impl Reader<'_> {
                 .iter()
                 .take(2)
                 .any(|t| t.text == "nobody" || t.text == "no one");
-        let waits = next.is_some_and(|n| n.link == Link::Until);
+        let waits = next.is_some_and(|n| n.link == Link::Until)
+            || tokens.get(1).is_some_and(|t| t.text.ends_with('s'))
+                && tokens.get(2).is_some_and(|t| t.is(Class::Det));
         let used = tokens.iter().position(|t| {
             matches!(
                 t.text.as_str(),

@@ -405,6 +405,18 @@ impl Reader<'_> {
         } else {
             Vec::new()
         };
+        let ahead = parsed
+            .complement
+            .iter()
+            .find_map(|t| t.when())
+            .is_some_and(|when| when.is_ahead());
+        let was = parsed.verb.is(Class::Have) || matches!(parsed.verb.text.as_str(), "was" | "were");
+        let kind = if ahead && !was && matches!(kind, Kind::Done | Kind::Delivered | Kind::Started) {
+            // "The glass is in tomorrow": it will be.
+            Kind::Next
+        } else {
+            kind
+        };
         let past = matches!(
             kind,
             Kind::Done | Kind::Delivered | Kind::Passed | Kind::Started

@@ -160,7 +160,13 @@ impl Reader<'_> {
         if thing.is_empty() {
             return false;
         }
-        let kind = if self.wished && kind == Kind::Done {
+        let ahead = tokens
+            .iter()
+            .find_map(|t| t.when())
+            .is_some_and(|when| when.is_ahead());
+        let kind = if self.wished && kind == Kind::Done
+            || ahead && matches!(kind, Kind::Done | Kind::Delivered)
+        {
             Kind::Next
         } else {
             kind

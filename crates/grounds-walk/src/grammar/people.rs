@@ -52,7 +52,12 @@ impl Reader<'_> {
             .complement
             .get(at)
             .is_some_and(|t| super::active::NO_WORK.contains(&t.text.as_str()));
-        if tried && parsed.subject.iter().any(|t| t.is(Class::FirstPerson)) {
+        if tried
+            && parsed
+                .subject
+                .iter()
+                .any(|t| t.any(&[Class::FirstPerson, Class::Not]))
+        {
             self.resolve(&object);
             return true;
         }
@@ -173,11 +178,20 @@ impl Reader<'_> {
                 object.with(&Noun::of(std::slice::from_ref(doing)))
             };
             noun.refers = noun.is_empty();
+            noun.refers |= parsed
+                .complement
+                .iter()
+                .any(|t| matches!(t.text.as_str(), "it" | "them" | "that"));
             let thing = self.resolve(&noun);
-            let kind = if parsed.denied {
-                Kind::NotDone
-            } else {
-                Kind::Started
+            let coming = parsed.complement.iter().any(|t| {
+                t.when()
+                    .is_some_and(|w| w.day.is_some_and(|day| !day.is_past()) && w.day != Some(crate::dates::Day::Ahead(0)))
+            });
+            let kind = match (parsed.denied, coming) {
+                (true, _) => Kind::NotDone,
+                // "They're cutting it Monday": they will.
+                (false, true) => Kind::Next,
+                (false, false) => Kind::Started,
             };
             self.state_fact(kind, &thing, parsed, 78);
             return true;
