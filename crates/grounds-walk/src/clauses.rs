@@ -171,10 +171,12 @@ fn runs_on(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     let prepositional = last.is(Class::Prep);
     let by_somebody = last.is(Class::Done)
         && !last.is(Class::Particle)
-        && open
-            .iter()
-            .any(|t| t.any(&[Class::Person, Class::FirstPerson, Class::ThirdPerson]) || matches!(t.what, What::Person(_)));
-    said && begins && !by_somebody
+        && open.iter().any(|t| {
+            t.any(&[Class::Person, Class::FirstPerson, Class::ThirdPerson])
+                || matches!(t.what, What::Person(_))
+        });
+    said && begins
+        && !by_somebody
         && !prepositional
         && token.amount().is_none()
         && predicate(tokens.get(at..).unwrap_or_default())
@@ -202,14 +204,25 @@ fn begins_anew(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     if let Some(head) = Some(token).filter(|t| t.what == What::Word)
         && is_verb(tokens, at + 1)
         && (head.any(&[Class::FirstPerson, Class::ThirdPerson])
-            || matches!(head.text.as_str(), "it" | "they" | "there" | "that" | "this" | "those"))
-        && !last.any(&[Class::Which, Class::When, Class::Cause, Class::Until, Class::Hearsay])
+            || matches!(
+                head.text.as_str(),
+                "it" | "they" | "there" | "that" | "this" | "those"
+            ))
+        && !last.any(&[
+            Class::Which,
+            Class::When,
+            Class::Cause,
+            Class::Until,
+            Class::Hearsay,
+        ])
     {
         return true;
     }
     if token.what == What::Word
         && token.is(Class::FirstPerson)
-        && rest.get(1).is_some_and(|t| t.any(&[Class::Act, Class::Read, Class::Verb]))
+        && rest
+            .get(1)
+            .is_some_and(|t| t.any(&[Class::Act, Class::Read, Class::Verb]))
     {
         return true;
     }
@@ -225,7 +238,9 @@ fn begins_anew(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     let ordinal = token.is(Class::Side) && !matches!(token.text.as_str(), "end" | "corner");
     let determined = token.is(Class::Det) && !token.is(Class::Pron)
         || ordinal && rest.get(1).is_some_and(is_content)
-        || token.amount().is_some_and(|a| a.unit == crate::numbers::Unit::None)
+        || token
+            .amount()
+            .is_some_and(|a| a.unit == crate::numbers::Unit::None)
             && rest.get(1).is_some_and(is_content);
     let named = is_content(token) && (!is_state(token) || token.is(Class::Thing));
     let somebody = matches!(token.what, What::Person(_)) || token.is(Class::Person);
@@ -258,8 +273,13 @@ fn hangs(open: &[Token], last: &Token) -> bool {
     let before = open.len().checked_sub(2).and_then(|at| open.get(at));
     let bare_verb = is_verb(open, open.len() - 1);
     bare_verb
-        || last.any(&[Class::Conj, Class::Which, Class::When, Class::Cause, Class::Until])
-            && last.what == What::Word
+        || last.any(&[
+            Class::Conj,
+            Class::Which,
+            Class::When,
+            Class::Cause,
+            Class::Until,
+        ]) && last.what == What::Word
         || last.is(Class::Det) && !last.is(Class::Pron)
         || last.is(Class::Prep) && !last.is(Class::Particle)
         || last.is(Class::Particle)

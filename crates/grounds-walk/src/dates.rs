@@ -58,11 +58,7 @@ impl When {
         matches!(
             self.day,
             Some(
-                Day::Ahead(1..)
-                    | Day::Next(_)
-                    | Day::Week(_)
-                    | Day::WeekStart(_)
-                    | Day::WeekEnd(_)
+                Day::Ahead(1..) | Day::Next(_) | Day::Week(_) | Day::WeekStart(_) | Day::WeekEnd(_)
             )
         )
     }

@@ -35,7 +35,7 @@ pub use kinds::{Certainty, Kind};
 pub use numbers::{Amount, Number, Role, Unit};
 pub use proposals::{Moment, Proposal, Reading};
 pub use questions::{Question, Why};
-pub use signs::Signs;
 pub use same::{content_stems, same_thing};
+pub use signs::Signs;
 pub use vocabulary::{Person, Place, Thing, Vocabulary, from_job};
 pub use walk::{Walk, read};

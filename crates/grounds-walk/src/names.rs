@@ -153,9 +153,12 @@ impl Names {
 fn without_title(name: &str) -> Option<&str> {
     let (title, rest) = name.split_once(' ')?;
     let title = title.trim_end_matches('.').to_lowercase();
-    matches!(title.as_str(), "mr" | "mrs" | "ms" | "miss" | "dr" | "the" | "old" | "big" | "young")
-        .then_some(rest)
-        .filter(|rest| rest.len() > 2 && rest.starts_with(char::is_uppercase))
+    matches!(
+        title.as_str(),
+        "mr" | "mrs" | "ms" | "miss" | "dr" | "the" | "old" | "big" | "young"
+    )
+    .then_some(rest)
+    .filter(|rest| rest.len() > 2 && rest.starts_with(char::is_uppercase))
 }
 
 /// Whether a name is a thing's in the trade: `tile` for a tiler would take every tile for one.

@@ -167,10 +167,14 @@ pub(crate) fn back_to(tokens: &[Token]) -> Option<Move> {
         .filter(|token| !token.is(Class::Det))
         .map(|token| token.text.as_str())
         .collect();
-    let back = before.iter().rev().take(2).any(|word| word.starts_with("back"))
-        && before
-            .last()
-            .is_some_and(|word| word.ends_with("to") || word.ends_with("in") || word.ends_with("at"));
+    let back = before
+        .iter()
+        .rev()
+        .take(2)
+        .any(|word| word.starts_with("back"))
+        && before.last().is_some_and(|word| {
+            word.ends_with("to") || word.ends_with("in") || word.ends_with("at")
+        });
     let ends = tokens
         .get(at + 1)
         .is_none_or(|token| token.mark().is_some());

@@ -67,16 +67,17 @@ fn role(tokens: &[Token], at: usize) -> Option<Role> {
     });
     let named = before.is_some_and(|b| {
         b.amount().is_some_and(|a| a.unit == Unit::None)
-            || b.what == What::Word
-                && (b.is(Class::Det) && !b.is(Class::Pron) || b.is(Class::Side))
+            || b.what == What::Word && (b.is(Class::Det) && !b.is(Class::Pron) || b.is(Class::Side))
     });
     if named || told {
         return Some(Role::Name);
     }
     let somebody = before.is_some_and(|b| {
         b.what == What::Word
-            && (matches!(b.text.as_str(), "it" | "they" | "which" | "he" | "she" | "still" | "always")
-                || b.is(Class::Modal))
+            && (matches!(
+                b.text.as_str(),
+                "it" | "they" | "which" | "he" | "she" | "still" | "always"
+            ) || b.is(Class::Modal))
     });
     if somebody {
         return Some(Role::Verb);
@@ -96,10 +97,44 @@ fn role(tokens: &[Token], at: usize) -> Option<Role> {
 
 /// Words of things that are told apart by numbers.
 const NUMBERED: [&str; 38] = [
-    "number", "item", "loop", "zone", "flat", "unit", "bay", "pane", "window", "step", "riser",
-    "tread", "circuit", "plot", "lot", "level", "phase", "stage", "bedroom", "bath", "bathroom",
-    "radiator", "light", "socket", "door", "post", "panel", "frame", "box", "valve", "joint",
-    "row", "course", "board", "riser number", "no", "sheet", "drawing",
+    "number",
+    "item",
+    "loop",
+    "zone",
+    "flat",
+    "unit",
+    "bay",
+    "pane",
+    "window",
+    "step",
+    "riser",
+    "tread",
+    "circuit",
+    "plot",
+    "lot",
+    "level",
+    "phase",
+    "stage",
+    "bedroom",
+    "bath",
+    "bathroom",
+    "radiator",
+    "light",
+    "socket",
+    "door",
+    "post",
+    "panel",
+    "frame",
+    "box",
+    "valve",
+    "joint",
+    "row",
+    "course",
+    "board",
+    "riser number",
+    "no",
+    "sheet",
+    "drawing",
 ];
 
 /// Whether a number names one of several: `loop six`, `number nine`.
@@ -112,11 +147,13 @@ fn is_number_of_one(tokens: &[Token], at: usize) -> bool {
     };
     let small = amount.unit == Unit::None
         && amount.manner == Manner::Full
-        && amount.number.as_whole().is_some_and(|n| (1..=40).contains(&n));
+        && amount
+            .number
+            .as_whole()
+            .is_some_and(|n| (1..=40).contains(&n));
     let numbered = before.what == What::Word && NUMBERED.contains(&before.text.as_str());
     let listed = tokens.get(at + 1).is_some_and(|next| {
-        next.mark() == Some(',')
-            && tokens.get(at + 2).is_some_and(|t| t.amount().is_some())
+        next.mark() == Some(',') && tokens.get(at + 2).is_some_and(|t| t.amount().is_some())
             || next.amount().is_some()
             || next.text == "by"
     });
@@ -124,9 +161,37 @@ fn is_number_of_one(tokens: &[Token], at: usize) -> bool {
         .checked_sub(2)
         .and_then(|b| tokens.get(b))
         .is_some_and(|t| t.amount().is_some());
-    let always = matches!(before.text.as_str(), "number" | "item" | "loop" | "zone" | "circuit");
-    small && numbered && !counted && (always || !listed && tokens.get(at + 1).is_some_and(|next| {
-        next.what == What::Word && next.any(&[Class::Be, Class::Have, Class::Done, Class::NotDone, Class::Prep, Class::FaultVerb, Class::Wrong])
-            && !matches!(next.text.as_str(), "in" | "of" | "off" | "out" | "short" | "over" | "under" | "shy" | "proud" | "low")
-    }))
+    let always = matches!(
+        before.text.as_str(),
+        "number" | "item" | "loop" | "zone" | "circuit"
+    );
+    small
+        && numbered
+        && !counted
+        && (always
+            || !listed
+                && tokens.get(at + 1).is_some_and(|next| {
+                    next.what == What::Word
+                        && next.any(&[
+                            Class::Be,
+                            Class::Have,
+                            Class::Done,
+                            Class::NotDone,
+                            Class::Prep,
+                            Class::FaultVerb,
+                            Class::Wrong,
+                        ])
+                        && !matches!(
+                            next.text.as_str(),
+                            "in" | "of"
+                                | "off"
+                                | "out"
+                                | "short"
+                                | "over"
+                                | "under"
+                                | "shy"
+                                | "proud"
+                                | "low"
+                        )
+                }))
 }

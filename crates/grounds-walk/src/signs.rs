@@ -72,9 +72,12 @@ impl Reader<'_> {
             .filter(|token| token.what == What::Word)
             .flat_map(|token| token.text.split(' '))
             .collect();
-        let pronoun = tokens
-            .iter()
-            .any(|t| matches!(t.text.as_str(), "it" | "they" | "them" | "that" | "those" | "one"));
+        let pronoun = tokens.iter().any(|t| {
+            matches!(
+                t.text.as_str(),
+                "it" | "they" | "them" | "that" | "those" | "one"
+            )
+        });
         let person = tokens.iter().any(|t| {
             matches!(t.what, What::Person(_))
                 || t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Person])

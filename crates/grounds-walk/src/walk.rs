@@ -50,7 +50,12 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
         .cues
         .iter()
         .filter_map(|cue| cue.speaker.as_ref())
-        .any(|who| transcript.cues.iter().any(|cue| cue.speaker.as_ref().is_some_and(|w| w != who)));
+        .any(|who| {
+            transcript
+                .cues
+                .iter()
+                .any(|cue| cue.speaker.as_ref().is_some_and(|w| w != who))
+        });
     let last = transcript.cues.len().saturating_sub(2);
     for sentence in &sentences {
         if sentence.cue() >= last && last > 4 && sums_up(&transcript.cues, sentence.cue()) {

@@ -136,9 +136,14 @@ impl Reader<'_> {
                 let object = Noun::of(object_tokens);
                 let goods = head.text == "did"
                     && rest.get(1).is_some_and(|t| {
-                        matches!(t.text.as_str(), "get" | "order" | "find" | "bring" | "hang" | "fit")
+                        matches!(
+                            t.text.as_str(),
+                            "get" | "order" | "find" | "bring" | "hang" | "fit"
+                        )
                     })
-                    && !object_tokens.iter().any(|t| t.is(Class::Side) || t.is(Class::Person));
+                    && !object_tokens
+                        .iter()
+                        .any(|t| t.is(Class::Side) || t.is(Class::Person));
                 if goods && !object.is_empty() && !object.refers {
                     self.subject = Some(object);
                 }

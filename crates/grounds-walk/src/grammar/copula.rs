@@ -410,8 +410,10 @@ impl Reader<'_> {
             .iter()
             .find_map(|t| t.when())
             .is_some_and(|when| when.is_ahead());
-        let was = parsed.verb.is(Class::Have) || matches!(parsed.verb.text.as_str(), "was" | "were");
-        let kind = if ahead && !was && matches!(kind, Kind::Done | Kind::Delivered | Kind::Started) {
+        let was =
+            parsed.verb.is(Class::Have) || matches!(parsed.verb.text.as_str(), "was" | "were");
+        let kind = if ahead && !was && matches!(kind, Kind::Done | Kind::Delivered | Kind::Started)
+        {
             // "The glass is in tomorrow": it will be.
             Kind::Next
         } else {
@@ -537,23 +539,70 @@ impl Reader<'_> {
 
 /// What a thing can fail to do without anything being wrong with it.
 const NO_FAULT: [&str; 37] = [
-    "need", "have", "matter", "look", "know", "include", "get", "want", "mean", "exist", "belong",
-    "care", "apply", "think", "like", "say", "see", "help", "understand", "remember", "believe",
-    "feel", "seem", "make", "take", "do", "be", "happen", "bother", "change", "cover", "count",
-    "worry", "show", "touch", "require", "hurt",
+    "need",
+    "have",
+    "matter",
+    "look",
+    "know",
+    "include",
+    "get",
+    "want",
+    "mean",
+    "exist",
+    "belong",
+    "care",
+    "apply",
+    "think",
+    "like",
+    "say",
+    "see",
+    "help",
+    "understand",
+    "remember",
+    "believe",
+    "feel",
+    "seem",
+    "make",
+    "take",
+    "do",
+    "be",
+    "happen",
+    "bother",
+    "change",
+    "cover",
+    "count",
+    "worry",
+    "show",
+    "touch",
+    "require",
+    "hurt",
 ];
 
 /// Months and the like: what *was* then is no news.
 const LONG_AGO: [&str; 16] = [
-    "january", "february", "march", "april", "may", "june", "july", "august", "september",
-    "october", "november", "december", "last month", "last year", "spring", "summer",
+    "january",
+    "february",
+    "march",
+    "april",
+    "may",
+    "june",
+    "july",
+    "august",
+    "september",
+    "october",
+    "november",
+    "december",
+    "last month",
+    "last year",
+    "spring",
+    "summer",
 ];
 
 /// What goods are counted by, so that so many short is so many not here.
 const COUNTED_BY: [&str; 22] = [
     "roll", "box", "boxes", "length", "lengths", "sheet", "sheets", "bag", "bags", "board",
-    "boards", "tile", "tiles", "panel", "panels", "piece", "pieces", "pack", "packs", "tub",
-    "tin", "pallet",
+    "boards", "tile", "tiles", "panel", "panels", "piece", "pieces", "pack", "packs", "tub", "tin",
+    "pallet",
 ];
 
 impl Reader<'_> {
@@ -599,7 +648,9 @@ impl Reader<'_> {
         };
         let noun = Noun::of(parsed.complement.get(..at).unwrap_or_default());
         let faulty = parsed.complement.iter().skip(at + 1).any(|t| {
-            t.what == What::Word && t.any(&[Class::FaultVerb, Class::Wrong]) && !t.is(Class::Particle)
+            t.what == What::Word
+                && t.any(&[Class::FaultVerb, Class::Wrong])
+                && !t.is(Class::Particle)
         });
         if noun.is_empty() || !faulty || parsed.denied {
             return false;
@@ -636,8 +687,10 @@ impl Reader<'_> {
         if !parsed.verb.is(Class::Do) || !parsed.denied || object.is_empty() || speaker {
             return false;
         }
-        let kind = if ["send", "bring", "deliver", "ship", "supply", "include", "give", "leave"]
-            .contains(&verb.text.as_str())
+        let kind = if [
+            "send", "bring", "deliver", "ship", "supply", "include", "give", "leave",
+        ]
+        .contains(&verb.text.as_str())
         {
             Kind::NotDelivered
         } else if verb.is(Class::Act) && !verb.any(&[Class::Soft, Class::Talk, Class::Decide]) {
@@ -711,7 +764,11 @@ impl Reader<'_> {
             return false;
         };
         let object = Noun::of(parsed.complement.get(..found.at + 1).unwrap_or_default());
-        let kind = if parsed.denied { opposite(kind) } else { Some(kind) };
+        let kind = if parsed.denied {
+            opposite(kind)
+        } else {
+            Some(kind)
+        };
         let Some(kind) = kind.filter(|_| !object.is_empty()) else {
             return false;
         };
@@ -729,7 +786,13 @@ impl Reader<'_> {
         let word = verb.text.split(' ').next().unwrap_or_default();
         let plain = verb.any(&[Class::Act, Class::Verb, Class::FaultVerb, Class::Soft])
             || verb.classes.is_empty()
-            || verb.any(&[Class::Done, Class::Pass, Class::Read, Class::Ok, Class::Thing]);
+            || verb.any(&[
+                Class::Done,
+                Class::Pass,
+                Class::Read,
+                Class::Ok,
+                Class::Thing,
+            ]);
         if !parsed.verb.is(Class::Do)
             || !parsed.denied
             || parsed.subject.is_empty()
@@ -787,8 +850,17 @@ pub(super) fn where_it_is(tokens: &[Token], state_at: usize) -> Noun {
     let Some(at) = after.iter().take(3).position(|t| {
         matches!(
             t.text.as_str(),
-            "at" | "by" | "behind" | "under" | "over" | "above" | "below" | "near" | "between"
-                | "beside" | "along" | "around"
+            "at" | "by"
+                | "behind"
+                | "under"
+                | "over"
+                | "above"
+                | "below"
+                | "near"
+                | "between"
+                | "beside"
+                | "along"
+                | "around"
         )
     }) else {
         return Noun::default();
@@ -797,7 +869,9 @@ pub(super) fn where_it_is(tokens: &[Token], state_at: usize) -> Noun {
         .iter()
         .skip(at + 1)
         .take_while(|t| {
-            t.mark().is_none() && t.amount().is_none() && t.when().is_none()
+            t.mark().is_none()
+                && t.amount().is_none()
+                && t.when().is_none()
                 && (t.is(Class::Det) || is_content(t) && !matches!(t.what, What::Person(_)))
         })
         .take(4)

@@ -182,9 +182,9 @@ impl Reader<'_> {
         });
         let between = tokens.iter().any(|t| t.text == "or")
             && !tokens.iter().any(|t| matches!(t.text.as_str(), "what"))
-            && tokens
-                .iter()
-                .any(|t| t.what == What::Word && t.any(&[Class::Be, Class::Do, Class::Modal, Class::Act]))
+            && tokens.iter().any(|t| {
+                t.what == What::Word && t.any(&[Class::Be, Class::Do, Class::Modal, Class::Act])
+            })
             && tokens.iter().filter(|t| crate::noun::is_content(t)).count() >= 2;
         let ours = tokens.windows(2).any(|pair| {
             let [first, second] = pair else {

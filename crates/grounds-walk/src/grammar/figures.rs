@@ -155,8 +155,16 @@ impl Reader<'_> {
         {
             return Unit::Percent;
         }
-        if about(&["fan", "fans", "extract", "extractor", "exhaust", "airflow", "flow hood"])
-            && (self.gauging.is_some_and(|at| at + 2 >= self.sentence) || about(&["flow", "airflow"]))
+        if about(&[
+            "fan",
+            "fans",
+            "extract",
+            "extractor",
+            "exhaust",
+            "airflow",
+            "flow hood",
+        ]) && (self.gauging.is_some_and(|at| at + 2 >= self.sentence)
+            || about(&["flow", "airflow"]))
             && !any(&["high", "wide", "long", "off", "from", "gap"])
         {
             return if metric {

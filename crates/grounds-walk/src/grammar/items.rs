@@ -54,11 +54,15 @@ impl Reader<'_> {
                 }
             }
         }
-        let news = self.facts.iter().skip(self.sentence_from.max(item.from)).any(|fact| {
-            !fact.dropped
-                && (fact.sentence > item.sentence)
-                && matches!(fact.kind, Kind::Done | Kind::Passed | Kind::Delivered)
-        });
+        let news = self
+            .facts
+            .iter()
+            .skip(self.sentence_from.max(item.from))
+            .any(|fact| {
+                !fact.dropped
+                    && (fact.sentence > item.sentence)
+                    && matches!(fact.kind, Kind::Done | Kind::Passed | Kind::Delivered)
+            });
         if !first && !item.holds && (news || dealt_with) {
             self.close_item(item, news);
         }

@@ -59,7 +59,9 @@ impl Reader<'_> {
             return true;
         }
         let gauges = matches!(verb.text.as_str(), "put" | "stick" | "hold" | "get" | "run")
-            && object.iter().any(|t| super::active::TOOLS.contains(&t.text.as_str()));
+            && object
+                .iter()
+                .any(|t| super::active::TOOLS.contains(&t.text.as_str()));
         let as_it_is = matches!(verb.text.as_str(), "leave" | "keep" | "take" | "live with")
             && object.iter().all(|t| t.any(&[Class::Pron, Class::Adv]))
             && self.sentence_certainty != super::Certainty::Hearsay;

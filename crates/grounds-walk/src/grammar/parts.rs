@@ -110,7 +110,21 @@ impl Reader<'_> {
 
     /// `five of six fitted`, `about sixty percent`, `on one side only`.
     pub(super) fn share(&mut self, tokens: &[Token]) -> bool {
-        let damp = ["boards", "board", "floorboards", "screed", "slab", "timber", "plaster", "concrete", "joists", "studs", "oak", "pine", "wood"];
+        let damp = [
+            "boards",
+            "board",
+            "floorboards",
+            "screed",
+            "slab",
+            "timber",
+            "plaster",
+            "concrete",
+            "joists",
+            "studs",
+            "oak",
+            "pine",
+            "wood",
+        ];
         let copula = tokens.windows(2).any(|pair| {
             matches!(pair, [a, b] if a.what == What::Word && a.is(Class::Be)
                 && b.amount().is_some_and(|a| a.unit == Unit::Percent))

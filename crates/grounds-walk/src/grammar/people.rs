@@ -184,8 +184,10 @@ impl Reader<'_> {
                 .any(|t| matches!(t.text.as_str(), "it" | "them" | "that"));
             let thing = self.resolve(&noun);
             let coming = parsed.complement.iter().any(|t| {
-                t.when()
-                    .is_some_and(|w| w.day.is_some_and(|day| !day.is_past()) && w.day != Some(crate::dates::Day::Ahead(0)))
+                t.when().is_some_and(|w| {
+                    w.day.is_some_and(|day| !day.is_past())
+                        && w.day != Some(crate::dates::Day::Ahead(0))
+                })
             });
             let kind = match (parsed.denied, coming) {
                 (true, _) => Kind::NotDone,

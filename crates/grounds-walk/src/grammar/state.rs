@@ -204,8 +204,24 @@ const OUT_OF_LINE: [&str; 8] = [
 
 /// Words of work that goes along, up or across.
 const GOES_ALONG: [&str; 18] = [
-    "up", "down", "in", "done", "laid", "tiled", "boarded", "built", "painted", "plastered",
-    "finished", "sanded", "clad", "papered", "on", "panelled", "insulated", "paved",
+    "up",
+    "down",
+    "in",
+    "done",
+    "laid",
+    "tiled",
+    "boarded",
+    "built",
+    "painted",
+    "plastered",
+    "finished",
+    "sanded",
+    "clad",
+    "papered",
+    "on",
+    "panelled",
+    "insulated",
+    "paved",
 ];
 
 /// How far is all the way.
@@ -232,7 +248,8 @@ fn reaches(tokens: &[Token], at: usize) -> bool {
     goes && to
         && end.iter().any(|t| is_content(t))
         && !end.iter().any(|t| {
-            t.amount().is_some() || t.any(&[Class::Act, Class::Side]) && !t.is(Class::Thing)
+            t.amount().is_some()
+                || t.any(&[Class::Act, Class::Side]) && !t.is(Class::Thing)
                 || ALL_THE_WAY.contains(&t.text.as_str())
         })
 }

@@ -166,7 +166,9 @@ fn parts<'w>(
     let bottom = of(&PARTS, word(at))?;
     let plural = word(at).is_some_and(|w| w.ends_with('s') || w == "halves");
     // "twenty fifth" is a day; "five eighth" is a recogniser's "five eighths".
-    let fits = plural || count == 1 || (count < bottom && matches!(bottom, 4 | 8 | 16))
+    let fits = plural
+        || count == 1
+        || (count < bottom && matches!(bottom, 4 | 8 | 16))
         || count == 2 && bottom == 3;
     fits.then_some((bottom, 1))
 }

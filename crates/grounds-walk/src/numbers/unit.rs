@@ -108,8 +108,8 @@ use Unit::{
     AirChangesPerHour, Ampere, Bar, BtuPerHour, Celsius, Centimetre, Coat, CubicFootPerMinute,
     CubicMetrePerHour, Day, Decibel, Degree, Fahrenheit, Foot, Gallon, GallonPerMinute, Hour, Inch,
     Kilogram, Kilopascal, Kilowatt, Litre, LitrePerMinute, LitrePerSecond, Lux, Megohm, Metre,
-    Milliampere, Millibar, Millimetre, Minute, Month, Newton, Ohm, PartsPerMillion, Pascal, Percent,
-    Pound, Psi, Second, SquareFoot, SquareMetre, Tonne, Volt, Watt, Week,
+    Milliampere, Millibar, Millimetre, Minute, Month, Newton, Ohm, PartsPerMillion, Pascal,
+    Percent, Pound, Psi, Second, SquareFoot, SquareMetre, Tonne, Volt, Watt, Week,
 };
 
 /// Words for units, the longest first where one begins another.
