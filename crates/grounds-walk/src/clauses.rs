@@ -363,6 +363,12 @@ fn cut(tokens: &[Token], at: usize, open: &[Token]) -> Option<Link> {
                 t.amount().is_some_and(|a| !a.unit.is_time())
                     && !rest.get(1).is_some_and(is_content)
             }) && open.iter().any(|t| t.amount().is_some());
+            let narrated = open
+                .last()
+                .is_some_and(|last| matches!(last.text.as_str(), "went" | "gone" | "goes"));
+            if narrated {
+                return None;
+            }
             let nouns_only = token.text == "and" && names_only(open);
             (predicate(rest) && !in_list(open, rest) && !figures && !nouns_only)
                 .then_some(Link::And)

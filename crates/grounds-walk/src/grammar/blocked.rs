@@ -72,7 +72,40 @@ impl Reader<'_> {
             }
             _ => {}
         }
+        self.cause_is_so(clause);
         true
+    }
+
+    /// `because the heat pump is not connected`: the cause is news of its own.
+    fn cause_is_so(&mut self, clause: &Clause) {
+        let tokens = clause.tokens.as_slice();
+        let Some(parsed) = super::parsed::parse(tokens) else {
+            return;
+        };
+        let noun = Noun::of(parsed.subject);
+        let found = super::state::find(parsed.complement);
+        let is_state = found.is_some_and(|found| {
+            matches!(
+                found.state,
+                super::state::State::Is(
+                    Kind::Done | Kind::Delivered | Kind::NotDelivered | Kind::Wrong
+                )
+            )
+        });
+        let named = !noun.is_empty()
+            && !noun.refers
+            && parsed.subject.iter().any(|t| t.is(Class::Thing))
+            && !super::parsed::by_person(parsed.subject)
+            && !parsed.subject.iter().any(|t| t.is(Class::Person));
+        if parsed.denied && is_state && named && parsed.verb.is(Class::Be) {
+            let plain = Clause {
+                link: Link::Comma,
+                tokens: tokens.to_vec(),
+            };
+            let keep = self.subject.clone();
+            self.clause(&plain, None);
+            self.subject = keep;
+        }
     }
 
     /// `till ...`: what the last clause waits for.
@@ -103,10 +136,19 @@ impl Reader<'_> {
             }
             return true;
         }
+        let mut facts_to_add = None;
         if let Some(fact) =
             recent_mut(&mut self.facts).find(|fact| !fact.dropped && fact.sentence == sentence)
         {
-            if matches!(fact.kind, Kind::NotDone | Kind::NotDelivered) {
+            if fact.kind == Kind::NotDelivered && dated.is_some() {
+                // "They're on back order till the twenty eighth": not here, and then they come.
+                let coming = Fact {
+                    kind: Kind::Next,
+                    dated,
+                    ..fact.clone()
+                };
+                facts_to_add = Some(coming);
+            } else if matches!(fact.kind, Kind::NotDone | Kind::NotDelivered) {
                 fact.kind = Kind::Blocked;
             }
             if fact.kind == Kind::Blocked {
@@ -118,6 +160,7 @@ impl Reader<'_> {
                 fact.dated = fact.dated.or(dated);
             }
         }
+        self.facts.extend(facts_to_add);
         true
     }
 
@@ -246,7 +289,10 @@ impl Reader<'_> {
             .iter()
             .find(|t| !t.any(&[Class::Not, Class::Adv]));
         let mind = verb.is_some_and(|t| OF_THE_MIND.contains(&t.text.as_str()) && t.text != "be");
-        if !denied || mind {
+        if denied && mind {
+            return true;
+        }
+        if !denied {
             return false;
         }
         let subject = Noun::of(tokens.get(..at).unwrap_or_default());
@@ -307,6 +353,16 @@ impl Reader<'_> {
             ) || waits
                 && t.what == What::Word
                 && WORK_ON_IT.contains(&crate::lexicon::stem(&t.text).as_str())
+        });
+        let used = used.or_else(|| {
+            // "Nobody rides it till there's a sticker on it."
+            let verb = tokens.get(1).filter(|t| {
+                t.what == What::Word && t.text.ends_with('s') && !t.any(&[Class::Be, Class::Have])
+            });
+            let it = tokens
+                .get(2)
+                .is_some_and(|t| matches!(t.text.as_str(), "it" | "them" | "that"));
+            (verb.is_some() && it && waits).then_some(1)
         });
         if let (true, Some(at)) = (nobody, used) {
             let after = tokens.get(at + 1..).unwrap_or_default();

@@ -153,6 +153,14 @@ impl Reader<'_> {
             return true;
         }
         let teller = before.last();
+        let dated = tokens.get(at + 1).is_some_and(|t| t.when().is_some());
+        let firm = dated
+            && token.text == "says"
+            && teller
+                .is_some_and(|t| crate::noun::is_content(t) && !LABELS.contains(&t.text.as_str()));
+        if firm {
+            return true;
+        }
         teller.is_some_and(|teller| {
             matches!(teller.what, What::Person(_))
                 || teller.any(&[Class::Person, Class::ThirdPerson])
@@ -196,6 +204,13 @@ impl Reader<'_> {
         }
     }
 }
+
+/// What says something without telling: it is written there.
+const LABELS: [&str; 24] = [
+    "drawing", "drawings", "book", "sheet", "plate", "sign", "tag", "sticker", "gauge", "meter",
+    "label", "notes", "paper", "box", "spec", "plan", "county", "code", "can", "tin", "tape",
+    "laser", "schedule", "it",
+];
 
 fn leads_nowhere(token: &Token) -> bool {
     token.what == What::Word

@@ -795,7 +795,7 @@ impl Reader<'_> {
             ]);
         if !parsed.verb.is(Class::Do)
             || !parsed.denied
-            || parsed.subject.is_empty()
+            || parsed.subject.is_empty() && !self.goes_on
             || by_person(parsed.subject)
             || !plain
             || NO_FAULT.contains(&word)

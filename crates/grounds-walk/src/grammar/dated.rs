@@ -295,7 +295,16 @@ impl Reader<'_> {
         let thing = if noun.is_empty() {
             self.resolve(&noun)
         } else {
-            noun
+            let about = self
+                .last_fact()
+                .filter(|f| {
+                    matches!(
+                        f.kind,
+                        Kind::NotDone | Kind::NotDelivered | Kind::Blocked | Kind::Wrong
+                    )
+                })
+                .map(|f| f.thing.clone());
+            about.map_or(noun.clone(), |about| noun.with(&about))
         };
         let from = self.sentence_from;
         let theirs = self

@@ -14,7 +14,48 @@ const CHOSEN: [&str; 22] = [
 impl Reader<'_> {
     /// Reads a clause that says that a choice is open.
     pub(super) fn decision(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
-        self.not_chosen(clause) || self.either_order(clause, next) || self.doubtful_need(clause)
+        self.whose_call(clause)
+            || self.not_chosen(clause)
+            || self.either_order(clause, next)
+            || self.doubtful_need(clause)
+    }
+
+    /// `that's Mrs Cole's call`, `that's for Nuala to say`: who has to choose about the thing in hand.
+    fn whose_call(&mut self, clause: &Clause) -> bool {
+        let tokens = &clause.tokens;
+        let that = tokens
+            .first()
+            .is_some_and(|t| matches!(t.text.as_str(), "that" | "it" | "which" | "this"));
+        let calls = tokens.last().is_some_and(|t| {
+            matches!(
+                t.text.as_str(),
+                "call" | "decision" | "choice" | "pick" | "say" | "decide" | "choose"
+            )
+        });
+        let who = tokens.iter().find_map(|t| self.person_name(t)).or_else(|| {
+            tokens
+                .iter()
+                .find(|t| t.is(Class::Owners))
+                .map(|t| t.text.clone())
+        });
+        let Some(who) = who.filter(|_| that && calls && tokens.len() <= 9) else {
+            return false;
+        };
+        let sentence = self.sentence;
+        if let Some(fact) = super::scene::recent_mut(&mut self.facts)
+            .take(3)
+            .find(|f| !f.dropped && f.kind == Kind::Decision && f.sentence + 2 >= sentence)
+        {
+            fact.who = Some(who);
+            return true;
+        }
+        let thing = self.resolve(&Noun::default());
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Decision, &thing, 84) {
+            fact.who = Some(who);
+            fact.detail = detail;
+        }
+        true
     }
 
     /// `she hasn't picked`, `colour's not decided`, `up to the owner`, `needs to choose`.

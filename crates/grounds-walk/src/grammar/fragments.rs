@@ -164,6 +164,19 @@ impl Reader<'_> {
             .iter()
             .find_map(|t| t.when())
             .is_some_and(|when| when.is_ahead());
+        let counted = before
+            .first()
+            .and_then(|t| t.amount())
+            .and_then(|a| a.number.as_whole());
+        let of_all = counted
+            .filter(|_| before.len() == 1)
+            .zip(self.total.filter(|(_, cue)| *cue == self.cue))
+            .is_some_and(|(some, (all, _))| some < all);
+        let kind = if of_all && kind == Kind::Done {
+            Kind::Started
+        } else {
+            kind
+        };
         let kind = if self.wished && kind == Kind::Done
             || ahead && matches!(kind, Kind::Done | Kind::Delivered)
         {

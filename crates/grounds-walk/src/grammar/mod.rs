@@ -100,6 +100,8 @@ pub(crate) struct Reader<'v> {
     total: Option<(i64, usize)>,
     /// Whether several people speak in turn.
     pub(crate) speakers: bool,
+    /// Whether the clause goes on with the subject of the one before it: `and does not close`.
+    goes_on: bool,
     /// Whether the clause follows from the one before it: *so*.
     waits: bool,
     /// The fragment that the sentence began with: `Tile, the floor's down, two walls are up.`
@@ -158,6 +160,7 @@ impl<'v> Reader<'v> {
             denial: None,
             so: false,
             waits: false,
+            goes_on: false,
             speakers: false,
             item: None,
             held_clause: None,
@@ -359,6 +362,7 @@ impl<'v> Reader<'v> {
             self.cue = first.cue;
         }
         self.waits = stripped.link == Link::So;
+        self.goes_on = matches!(stripped.link, Link::And | Link::But | Link::Comma);
         let from = self.facts.len();
         self.clause(&stripped, next);
         if self.facts.len() > from {
@@ -404,7 +408,31 @@ impl<'v> Reader<'v> {
             || self.reading(clause)
             || self.copula(clause, next)
             || self.active(clause)
-            || self.fragment(clause, next);
+            || self.fragment(clause, next)
+            || self.what_does(clause);
+    }
+
+    /// A clause that tells nothing still names what the next one is about: `the window opens`.
+    fn what_does(&mut self, clause: &Clause) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let Some(at) = tokens.iter().enumerate().position(|(at, t)| {
+            at > 0
+                && t.what == What::Word
+                && t.text.ends_with('s')
+                && crate::lexicon::lexicon()
+                    .word(t.text.trim_end_matches('s'))
+                    .any(&[Class::Act, Class::Verb])
+        }) else {
+            return false;
+        };
+        let noun = Noun::of(tokens.get(..at).unwrap_or_default());
+        let thing = tokens
+            .get(..at)
+            .is_some_and(|before| before.iter().any(|t| t.is(Class::Thing)));
+        if thing && !noun.is_empty() && !noun.refers {
+            self.resolve(&noun);
+        }
+        true
     }
 }
 

@@ -120,11 +120,12 @@ impl Reader<'_> {
             .map(|amount| figure(*amount, Role::Told, String::new()))
             .collect();
         let detail = text_of(tokens.get(verb_at..).unwrap_or_default());
-        let able = tokens
-            .get(..verb_at)
-            .unwrap_or_default()
-            .iter()
-            .any(|t| matches!(t.text.as_str(), "can" | "could" | "i can" | "we can"));
+        let able = who.is_none()
+            && tokens
+                .get(..verb_at)
+                .unwrap_or_default()
+                .iter()
+                .any(|t| matches!(t.text.as_str(), "can" | "could" | "i can" | "we can"));
         let confidence = match (able && dated.is_none(), verb.is(Class::Soft)) {
             // "I can take an eighth off": an offer, and no step yet.
             (true, _) => 70,
@@ -178,7 +179,8 @@ impl Reader<'_> {
         let before = tokens.get(..at)?;
         let first_person = before.iter().any(|t| t.is(Class::FirstPerson));
         let token = tokens.get(at)?;
-        if matches!(token.text.as_str(), "can" | "could") && !first_person {
+        let named = before.iter().any(|t| matches!(t.what, What::Person(_)));
+        if matches!(token.text.as_str(), "can" | "could") && !first_person && !named {
             return None;
         }
         let personal = before.iter().all(|t| {
@@ -202,6 +204,17 @@ impl Reader<'_> {
             .find(|(_, t)| !t.is(Class::Adv) && !t.is(Class::Hedge))
             .filter(|(_, t)| t.is(Class::Act) || t.classes.is_empty())?;
         if !personal || tokens.get(at + 1).is_some_and(|t| t.is(Class::Not)) {
+            return None;
+        }
+        let talked_at = verb.1.is(Class::Talk)
+            && !first_person
+            && tokens.get(verb.0 + 1).is_some_and(|t| {
+                matches!(
+                    t.text.as_str(),
+                    "you" | "me" | "us" | "anyone" | "everybody"
+                )
+            });
+        if talked_at {
             return None;
         }
         let who = before.iter().find_map(|t| self.person_name(t));

@@ -88,16 +88,21 @@ impl Reader<'_> {
             return false;
         };
         let object = Noun::of(parsed.complement.get(2..).unwrap_or_default());
-        let thing = if object.is_empty() {
+        let came = matches!(doing.text.as_str(), "arriving" | "coming" | "landing");
+        let subject = Noun::of(parsed.subject);
+        let thing = if came {
+            subject
+        } else if object.is_empty() {
             Noun::of(std::slice::from_ref(doing))
         } else {
             object
         };
         let thing = self.resolve(&thing);
-        let kind = if parsed.denied {
-            Kind::NotDone
-        } else {
-            Kind::Done
+        let kind = match (parsed.denied, came) {
+            (true, true) => Kind::NotDelivered,
+            (false, true) => Kind::Delivered,
+            (true, false) => Kind::NotDone,
+            (false, false) => Kind::Done,
         };
         self.state_fact(kind, &thing, parsed, 86);
         true
@@ -114,7 +119,11 @@ impl Reader<'_> {
         if !talks || parsed.denied || who.is_none() {
             return false;
         }
-        let object = Noun::of(parsed.complement.get(1..).unwrap_or_default());
+        let after = parsed.complement.get(1..).unwrap_or_default();
+        let mut object = Noun::of(after);
+        object.refers |= after
+            .iter()
+            .any(|t| matches!(t.text.as_str(), "it" | "them" | "those" | "that" | "these"));
         let thing = self.resolve(&object);
         self.state_fact(Kind::Next, &thing, parsed, 80);
         if let Some(fact) = self.facts.last_mut() {

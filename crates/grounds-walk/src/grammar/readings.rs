@@ -37,6 +37,20 @@ impl Reader<'_> {
         {
             return false;
         }
+        let likened = first >= 2
+            && tokens.get(first - 1).is_some_and(|t| t.text == "of")
+            && tokens.get(first - 2).is_some_and(|t| t.text == "size");
+        let rated = tokens.get(first).and_then(Token::amount).is_some_and(|a| {
+            matches!(
+                a.unit,
+                Unit::Kilowatt | Unit::Watt | Unit::Volt | Unit::BtuPerHour
+            )
+        }) && !tokens
+            .iter()
+            .any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun, Class::Be]));
+        if likened || rated {
+            return false;
+        }
         let by_the_side = tokens.get(first + 1).is_some_and(|t| t.text == "a")
             && tokens.get(first + 2).is_some_and(|t| t.text == "side");
         if by_the_side {
@@ -83,7 +97,7 @@ impl Reader<'_> {
         if denied || rate && !rises && self.last_was_measured() {
             return true;
         }
-        if self.was_before(tokens) {
+        if self.was_before(tokens) || self.is_out_by(tokens, first) {
             return true;
         }
         let stated = state::find(tokens.get(..first).unwrap_or_default()).is_some_and(|found| {
@@ -190,6 +204,25 @@ impl Reader<'_> {
                 .any(|t| t.text == "it");
         noun.refers |= noun.is_empty() || side_only;
         // "Level, floor to ceiling": the words between verb and figure name it when nothing else does.
+        let by_alone = noun.words.is_empty()
+            && tokens.iter().any(|t| t.text == "by")
+            && tokens
+                .iter()
+                .all(|t| t.amount().is_some() || t.text == "by")
+            && !self.last_was_measured();
+        let room = self
+            .place
+            .and_then(|place| self.vocabulary.places.get(place))
+            .filter(|_| by_alone && self.subject.is_none())
+            .map(|place| crate::tokens::split_words(&place.name));
+        let noun = match room {
+            Some(words) => Noun {
+                head: words.len(),
+                words,
+                refers: false,
+            },
+            None => noun,
+        };
         let mut thing = self.resolve(&noun);
         if thing.is_empty() {
             thing = Noun::of(tokens.get(first + 1..).unwrap_or_default());
@@ -261,6 +294,51 @@ impl Reader<'_> {
             self.judge(at);
         }
         true
+    }
+
+    /// `that wall's out five eighths in forty two inches`: how far a thing is out.
+    fn is_out_by(&mut self, tokens: &[Token], first: usize) -> bool {
+        let before = tokens.get(..first).unwrap_or_default();
+        let out = before
+            .iter()
+            .rposition(|t| matches!(t.text.as_str(), "out" | "off" | "out by" | "off by"));
+        let Some(at) = out.filter(|at| {
+            at + 2 >= first
+                && before.get(..*at).is_some_and(|subject| {
+                    subject
+                        .iter()
+                        .any(|t| t.any(&[Class::Be]) || t.text == "goes" || t.text == "runs")
+                })
+        }) else {
+            return false;
+        };
+        let subject = before.get(..at).unwrap_or_default();
+        let end = subject
+            .iter()
+            .position(|t| t.is(Class::Be) || matches!(t.text.as_str(), "goes" | "runs"))
+            .unwrap_or(subject.len());
+        let noun = Noun::of(subject.get(..end).unwrap_or_default());
+        if noun.is_empty() || noun.refers || self.by_somebody_said(subject) {
+            return false;
+        }
+        let thing = self.resolve(&noun);
+        let figures: Vec<Figure> = self
+            .figures(tokens, &thing)
+            .into_iter()
+            .map(|f| figure(f.amount, Role::Out, f.of))
+            .collect();
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Wrong, &thing, 88) {
+            fact.figures = figures;
+            fact.detail = detail;
+        }
+        true
+    }
+
+    fn by_somebody_said(&self, subject: &[Token]) -> bool {
+        subject
+            .iter()
+            .any(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson]))
     }
 
     /// The fact that a reading goes on with: the last one measured of the same thing, just before.

@@ -75,7 +75,7 @@ impl Reader<'_> {
 
     /// A new fact of a kind about a thing; nothing when there is no thing.
     pub(super) fn fact(&mut self, kind: Kind, thing: &Noun, confidence: u8) -> Option<&mut Fact> {
-        if thing.is_empty() {
+        if thing.is_empty() || is_idle(thing) {
             return None;
         }
         let mut named = thing.clone();
@@ -263,6 +263,25 @@ const NEVER_MEANT: [&str; 30] = [
     "eye",
     "prayer",
 ];
+
+/// Whether a thing is none of the house: idle talk, or a mere word of speech.
+fn is_idle(thing: &Noun) -> bool {
+    let lexicon = crate::lexicon::lexicon();
+    let idle = thing.words.iter().any(|word| {
+        let classes = lexicon.word(word);
+        classes.has(Class::Idle) && !classes.has(Class::Thing)
+    });
+    let trade = thing.words.iter().any(|word| {
+        lexicon
+            .word(word)
+            .any(&[Class::Thing, Class::AbleNoun, Class::TestNoun])
+    });
+    idle && !trade
+        || thing
+            .words
+            .iter()
+            .all(|word| NEVER_MEANT.contains(&word.as_str()) && word != "number")
+}
 
 /// Whether a later *it* can mean this thing: it is neither somebody nor a mere word of speech.
 fn can_be_meant(thing: &Noun) -> bool {

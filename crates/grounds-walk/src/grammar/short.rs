@@ -70,7 +70,9 @@ impl Reader<'_> {
                 "a" | "an" | "another" | "some" | "big" | "small" | "bit of a"
             )
         });
-        let placed = after.iter().any(|t| t.is(Class::Prep));
+        let article = article || before.is_empty() && at == 0;
+        let placed = after.first().is_some_and(|t| t.is(Class::Prep))
+            || !before.is_empty() && after.iter().any(|t| t.is(Class::Prep));
         if !article || !placed {
             return false;
         }
