@@ -8,7 +8,7 @@ use crate::{
     kinds::{Certainty, Kind},
     numbers::{Amount, Role},
     same::content_stems,
-    signs::Signs,
+    signs::{SURE, Signs},
     vocabulary::Vocabulary,
 };
 
@@ -80,9 +80,6 @@ impl Proposal {
     }
 }
 
-/// From this confidence on a proposal counts as surely read.
-pub(crate) const SURE: u8 = 85;
-
 /// A fact as a proposal.
 pub(crate) fn propose(
     fact: &Fact,
@@ -112,7 +109,7 @@ pub(crate) fn propose(
         cause: fact.cause.clone(),
         who: fact.who.clone(),
         certainty: fact.certainty,
-        confidence: fact.confidence,
+        confidence: fact.signs.confidence(fact.kind),
         signs: fact.signs,
         sentence: sentence.to_owned(),
         sentence_number: fact.sentence,

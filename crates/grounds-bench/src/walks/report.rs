@@ -133,7 +133,7 @@ pub(super) fn signs(
         let s = proposal.signs;
         writeln!(
             out,
-            "SIGN,{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}",
+            "SIGN,{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}",
             name.split('.').next().unwrap_or_default(),
             flag(*right),
             proposal.kind.words(),
@@ -154,6 +154,8 @@ pub(super) fn signs(
             flag(s.bare),
             s.facts,
             flag(s.placed),
+            flag(s.plain),
+            s.unread,
         )?;
     }
     Ok(())

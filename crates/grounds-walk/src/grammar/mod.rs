@@ -98,6 +98,8 @@ pub(crate) struct Reader<'v> {
     held_clause: Option<usize>,
     /// A count that stood in this cue: of how many something was said.
     total: Option<(i64, usize)>,
+    /// Clauses of the sentence from which nothing was read.
+    pub(crate) unread: usize,
     /// Whether several people speak in turn.
     pub(crate) speakers: bool,
     /// Whether the clause goes on with the subject of the one before it: `and does not close`.
@@ -162,6 +164,7 @@ impl<'v> Reader<'v> {
             waits: false,
             goes_on: false,
             speakers: false,
+            unread: 0,
             item: None,
             held_clause: None,
             total: None,
@@ -183,6 +186,7 @@ impl<'v> Reader<'v> {
     /// Reads one sentence.
     pub(crate) fn read(&mut self, sentence: &Sentence) {
         self.sentence_from = self.facts.len();
+        self.unread = 0;
         self.sentence_certainty = Certainty::Firm;
         self.pending = None;
         self.under_way = None;
@@ -365,6 +369,10 @@ impl<'v> Reader<'v> {
         self.goes_on = matches!(stripped.link, Link::And | Link::But | Link::Comma);
         let from = self.facts.len();
         self.clause(&stripped, next);
+        let told = stripped.tokens.iter().any(|t| t.mark().is_none());
+        if self.facts.len() == from && told {
+            self.unread += 1;
+        }
         if self.facts.len() > from {
             self.told_from = from;
             self.sign(&stripped.tokens, from);
