@@ -6,10 +6,9 @@ use serde::Serialize;
 use crate::{
     fact::Fact,
     kinds::{Certainty, Kind},
+    matching::Things,
     numbers::{Amount, Role},
-    same::content_stems,
     signs::{SURE, Signs},
-    vocabulary::Vocabulary,
 };
 
 /// A figure that was said, with what it is.
@@ -42,6 +41,8 @@ pub struct Proposal {
     /// Layers, pieces, holds and decisions of the vocabulary that it may be about, the best first,
     /// by their numbers there.
     pub matches: Vec<usize>,
+    /// Whether the best of them has equals: one has to be asked for.
+    pub ambiguous: bool,
     /// What kind of thing is said.
     pub kind: Kind,
     /// The figures that go with it.
@@ -88,9 +89,11 @@ pub(crate) fn propose(
     at_ms: Option<u64>,
 ) -> Proposal {
     let thing = fact.thing.text();
+    let meant = things.meant(&thing, fact.kind, fact.place);
     Proposal {
         place: fact.place,
-        matches: things.matching(&thing, fact.place),
+        matches: meant.things,
+        ambiguous: meant.ambiguous,
         thing,
         kind: fact.kind,
         readings: fact
@@ -130,60 +133,4 @@ fn also(fact: &Fact) -> Vec<usize> {
     cues.sort_unstable();
     cues.dedup();
     cues
-}
-
-/// How many things of the vocabulary are offered.
-const MOST_MATCHES: usize = 5;
-
-/// The things of a vocabulary by the content words of their names, made once for a walk.
-pub(crate) struct Things<'v> {
-    vocabulary: &'v Vocabulary,
-    /// For each thing the words of each of its names.
-    names: Vec<Vec<Vec<String>>>,
-}
-
-impl<'v> Things<'v> {
-    /// The things of a vocabulary.
-    pub(crate) fn of(vocabulary: &'v Vocabulary) -> Self {
-        let names = vocabulary
-            .things
-            .iter()
-            .map(|thing| thing.names.iter().map(|name| content_stems(name)).collect());
-        Self {
-            vocabulary,
-            names: names.collect(),
-        }
-    }
-
-    /// Things that share words with a name, in the same place, the best first.
-    fn matching(&self, thing: &str, place: Option<usize>) -> Vec<usize> {
-        let said = content_stems(thing);
-        let here = place
-            .and_then(|place| self.vocabulary.places.get(place))
-            .map(|place| place.id.as_str());
-        let mut scored: Vec<(usize, usize)> = self
-            .vocabulary
-            .things
-            .iter()
-            .zip(&self.names)
-            .enumerate()
-            .filter(|(_, (thing, _))| {
-                thing.place.is_none() || here.is_none() || thing.place.as_deref() == here
-            })
-            .filter_map(|(i, (_, names))| {
-                let score = |words: &Vec<String>| {
-                    let shared = words.iter().filter(|word| said.contains(word)).count();
-                    shared * 100 / words.len().max(1) + shared * 10
-                };
-                let best = names.iter().map(score).max()?;
-                (best >= 60).then_some((best, i))
-            })
-            .collect();
-        scored.sort_by_key(|(score, i)| (std::cmp::Reverse(*score), *i));
-        scored
-            .into_iter()
-            .take(MOST_MATCHES)
-            .map(|(_, i)| i)
-            .collect()
-    }
 }

@@ -44,6 +44,21 @@ pub struct Person {
     pub also: Vec<String>,
 }
 
+/// What sort of thing of the job it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sort {
+    /// A layer of a face's stack.
+    Layer,
+    /// A piece that is brought and set.
+    Piece,
+    /// An opening that something has to fit.
+    Opening,
+    /// A test or inspection.
+    Hold,
+    /// A choice that somebody has to make.
+    Decision,
+}
+
 /// Something of the job that a note can be about.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Thing {
@@ -51,6 +66,8 @@ pub struct Thing {
     pub id: String,
     /// The place it is in, by its id; none for what is everywhere.
     pub place: Option<String>,
+    /// What sort of thing it is.
+    pub sort: Sort,
     /// What it is called, and what else.
     pub names: Vec<String>,
 }

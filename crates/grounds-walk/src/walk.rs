@@ -5,8 +5,9 @@ use serde::Serialize;
 use crate::{
     grammar::Reader,
     kinds::Kind,
+    matching::Things,
     names::Names,
-    proposals::{Proposal, Things, propose},
+    proposals::{Proposal, propose},
     questions::{Question, ask},
     sentences::sentences,
     transcript::{Form, Transcript},

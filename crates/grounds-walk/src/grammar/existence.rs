@@ -147,6 +147,8 @@ impl Reader<'_> {
                     t.text.as_str(),
                     "coat" | "coats" | "mist coat" | "wash" | "sanding"
                 )
+                || t.text.ends_with(" coat")
+                || t.text.ends_with(" coats")
         });
         if !had || !coats || by_person(parsed.subject) {
             return false;

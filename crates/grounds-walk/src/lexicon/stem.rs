@@ -13,11 +13,22 @@ const ENDINGS: [(&str, usize); 9] = [
     ("e", 3),
 ];
 
+/// Words that would fall together with others of the trade: slate and slats.
+const APART: [(&str, &str); 4] = [
+    ("slate", "slate"),
+    ("slates", "slate"),
+    ("slated", "slate"),
+    ("slating", "slate"),
+];
+
 /// The stem of a lower-case word. Stems are compared, never shown.
 ///
 /// Light on purpose: it joins `tile, tiles, tiling, tiled` and `noggings, nogging`. A few that only
 /// look alike fall together (`tile` and `till`), which a trade's talk bears.
 pub(crate) fn stem(word: &str) -> String {
+    if let Some((_, stem)) = APART.iter().find(|(known, _)| *known == word) {
+        return (*stem).to_owned();
+    }
     let mut left = word.strip_suffix("'s").unwrap_or(word).to_owned();
     for (ending, stays) in ENDINGS {
         if left.len() >= ending.len() + stays && left.ends_with(ending) && !left.ends_with("ss") {
