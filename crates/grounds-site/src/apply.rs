@@ -7,6 +7,7 @@ use grounds_model::{Id, LayerKey};
 
 use crate::{
     house::{self, Aim},
+    look::Look,
     misfit,
     note::{Kind, Note, Value},
     questions::Questions,
@@ -54,6 +55,7 @@ impl<'q, 'a> Ledger<'q, 'a> {
     fn take_one(&mut self, note: &Note, subject: &Subject) {
         self.keep(note, subject);
         match note.kind {
+            Kind::Remark if note.presumed => self.tally(subject).not_seen(seen(note)),
             Kind::Remark => {}
             Kind::Problem => self.tally(subject).trouble(note, seen(note)),
             Kind::Cleared => self.tally(subject).clear(seen(note)),
@@ -93,6 +95,7 @@ impl<'q, 'a> Ledger<'q, 'a> {
         match note.kind {
             Kind::Started => self.start(note, subject),
             Kind::Progress => self.progress(note, subject),
+            Kind::Done if note.presumed => self.presume(note, subject),
             Kind::Done => self.done(note, subject),
             Kind::Undone => self.tally(subject).undo(seen),
             Kind::Measured => self.tally(subject).state.measured = Some(seen),
@@ -107,6 +110,9 @@ impl<'q, 'a> Ledger<'q, 'a> {
             }
             Kind::Arrived => self.tally(subject).arrive(seen),
             Kind::Damaged => self.tally(subject).damage(seen),
+            Kind::Decided if note.presumed => {
+                self.tally(subject).decide_unseen(Look::of(note), seen);
+            }
             Kind::Decided => self.tally(subject).state.accepted = Some(seen),
             _ => self.misfit(note, subject),
         }
@@ -156,6 +162,21 @@ impl<'q, 'a> Ledger<'q, 'a> {
         self.tally(subject).done(seen(note));
     }
 
+    /// Taken to be done though nobody saw it; asked about where somebody had found it gone.
+    fn presume(&mut self, note: &Note, subject: &Subject) {
+        let tally = self.tally(subject);
+        let gone = tally.state.undone.filter(|_| tally.was_there);
+        tally.presume(seen(note));
+        if let Some(gone) = gone {
+            let (missing, later) = self.questions.clock.two(gone.at, note.at);
+            let words = format!(
+                "{} was noted not to be there on {missing}; on {later} it is taken to be, because of what is over it. Was it put in since?",
+                self.questions.head(subject)
+            );
+            self.questions.ask(subject, &words, &[gone, seen(note)]);
+        }
+    }
+
     /// A date promised, which the note must give.
     fn promise(&mut self, note: &Note, subject: &Subject) {
         if when(note).is_some() {
@@ -186,7 +207,18 @@ impl<'q, 'a> Ledger<'q, 'a> {
             Kind::Promised => self.promise(note, subject),
             Kind::Started => self.start(note, subject),
             Kind::Progress => self.progress(note, subject),
+            Kind::Passed if note.presumed => {
+                let words = format!(
+                    "{} is noted passed on {}, though nobody saw it. It does not count: who has the paper?",
+                    self.questions.head(subject),
+                    self.questions.day(note.at),
+                );
+                self.questions.ask_of(note, &words);
+            }
             Kind::Passed => self.tally(subject).pass(seen),
+            Kind::Decided if note.presumed => {
+                self.tally(subject).decide_unseen(Look::of(note), seen);
+            }
             Kind::Failed => {
                 let today = self.questions.clock.date(note.at);
                 self.tally(subject).fail(seen, today);
@@ -288,13 +320,35 @@ impl<'q, 'a> Ledger<'q, 'a> {
                     self.tally(subject).clear(tally::seen(note));
                 }
             }
+            Kind::Remark if note.presumed => {
+                for subject in &subjects {
+                    self.tally(subject).not_seen(tally::seen(note));
+                }
+            }
             Kind::Remark | Kind::Measured => {}
+            Kind::Decided if note.presumed => {
+                for subject in &subjects {
+                    let (look, seen) = (Look::of(note), tally::seen(note));
+                    self.tally(subject).decide_unseen(look, seen);
+                }
+            }
             Kind::Decided => {
                 for subject in &subjects {
                     self.tally(subject).state.accepted = Some(tally::seen(note));
                 }
             }
+            Kind::Done if note.presumed => {
+                for subject in &subjects {
+                    self.presume(note, subject);
+                }
+            }
             Kind::Done => {
+                // Whoever says that a whole face is done has seen what is outermost.
+                if let Some(outermost) = subjects.last()
+                    && self.tally(outermost).state.presumed.is_some()
+                {
+                    self.done(note, outermost);
+                }
                 // A layer that somebody noted by itself keeps its own date: drying counts from it.
                 for subject in &subjects {
                     if self.tally(subject).state.done.is_none() {

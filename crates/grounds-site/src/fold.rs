@@ -6,8 +6,8 @@ use grounds_model::Job;
 use jiff::Timestamp;
 
 use crate::{
-    apply::Ledger, house, log::Log, nearest, note::Note, order, questions::Questions, state::Site,
-    words,
+    apply::Ledger, house, infer, log::Log, nearest, note::Note, order, questions::Questions,
+    state::Site, words,
 };
 
 /// The state of a job at a moment, by what its notes say.
@@ -29,12 +29,13 @@ pub fn fold(job: &Job, notes: &[Note], at: Timestamp) -> Site {
         ledger.take(note);
     }
     let Ledger {
-        tallies,
+        mut tallies,
         mut climate,
         ..
     } = ledger;
     climate.sort_by(|a, b| (&a.place, a.at, a.note).cmp(&(&b.place, b.at, b.note)));
     order::ask(&tallies, &mut questions);
+    infer::behind(job, &mut tallies);
 
     let asked_about = log.clashes.iter().map(|(kept, _)| kept).chain(&log.ahead);
     let shown = log.known.values().chain(asked_about);

@@ -7,8 +7,10 @@
 mod apply;
 mod fold;
 mod house;
+mod infer;
 mod limits;
 mod log;
+mod look;
 mod misfit;
 mod nearest;
 mod note;
@@ -17,11 +19,14 @@ mod questions;
 mod read;
 mod state;
 mod tally;
+mod unproven;
 pub mod words;
 
 pub use fold::fold;
 pub use house::name;
 pub use limits::{LONGEST_LINE, MOST_NOTES, Unfit};
+pub use look::Look;
 pub use note::*;
 pub use read::{NoteFault, read_notes, write_notes};
 pub use state::*;
+pub use unproven::{Unproven, unproven};

@@ -39,6 +39,15 @@ pub struct Note {
     /// Time code in the walk that it was said in, in milliseconds.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub walk_ms: Option<u64>,
+    /// Nobody saw it. On `done`: it is taken to be there because what covers it is. On `decided`: the
+    /// decision is about not having seen it ([`Look`](crate::Look), or letting it go). On `remark`:
+    /// nobody could look. On other kinds it says nothing.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub presumed: bool,
+}
+
+fn is_false(value: &bool) -> bool {
+    !value
 }
 
 impl Note {
@@ -74,7 +83,15 @@ impl Note {
             photos: Vec::new(),
             replaces: None,
             walk_ms: None,
+            presumed: false,
         }
+    }
+
+    /// The same note about what nobody saw.
+    #[must_use]
+    pub fn unseen(mut self) -> Self {
+        self.presumed = true;
+        self
     }
 
     /// The same note with the figure or date that goes with it.

@@ -145,12 +145,21 @@ impl<'c> Check<'c, '_, '_> {
             .cloned()
             .collect();
         if let [lower, ..] = open.as_slice() {
-            let again = self
-                .tally(lower)
-                .and_then(|tally| tally.undone.or(tally.state.damaged));
+            let gone = self.tally(lower);
+            let again = gone.and_then(|tally| tally.state.undone.or(tally.state.damaged));
+            let was_there =
+                gone.is_some_and(|tally| tally.was_there || tally.state.undone.is_none());
             let name = self.questions.head(subject);
             let day = self.questions.day(begun.seen.at);
             let verb = begun.verb;
+            if let Some(again) = again.filter(|_| !was_there) {
+                let words = format!(
+                    "{name} is noted {verb} on {day}, but {} under it was not there on {}. Was it put in between?",
+                    self.short(lower, subject),
+                    self.questions.day(again.at),
+                );
+                return self.questions.ask(subject, &words, &[begun.seen, again]);
+            }
             if let Some(again) = again {
                 let words = format!(
                     "{name} is noted {verb} on {day}, but {} under it has to be done again by the note of {}. Does {} come off too?",
@@ -193,6 +202,14 @@ impl<'c> Check<'c, '_, '_> {
         let Some(state) = self.state(subject) else {
             return;
         };
+        // When something was put in that nobody saw, nobody knows.
+        let is_presumed = |subject| {
+            let state = self.state(subject);
+            state.is_some_and(|state| state.presumed.is_some())
+        };
+        if is_presumed(subject) || is_presumed(lower) {
+            return;
+        }
         let clock = &self.questions.clock;
         let done = state
             .done

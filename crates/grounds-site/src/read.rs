@@ -12,8 +12,9 @@ use crate::{
 };
 
 /// The keys of a note, as they are written.
-const KEYS: [&str; 10] = [
+const KEYS: [&str; 11] = [
     "id", "at", "by", "about", "kind", "value", "words", "photos", "replaces", "walk_ms",
+    "presumed",
 ];
 
 /// The keys that every note must have.
@@ -192,6 +193,7 @@ fn good(key: &str) -> &'static str {
              {\"reading\":{\"what\":\"level fell\",\"figure\":\"0 mm\"}}"
         }
         "photos" => "as a list of keys, like [\"4f1c9a.jpg\"]",
+        "presumed" => "as true or false",
         "walk_ms" => "as whole milliseconds, like 61500",
         _ => "as text",
     }

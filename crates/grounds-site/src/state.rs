@@ -7,7 +7,7 @@ use grounds_model::{Id, LayerKey, Moment, Target, WHOLE_JOB};
 use jiff::Timestamp;
 use uuid::Uuid;
 
-use crate::note::Note;
+use crate::{look::Look, note::Note};
 
 /// Something that can be in a state.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -100,6 +100,17 @@ pub struct State {
     pub progress: Option<(Percent, Seen)>,
     /// Work (or setting) is finished; a hold passed; a decision made.
     pub done: Option<Seen>,
+    /// Nobody saw it: it is taken to be there since what covers it is. With [`State::done`] somebody
+    /// noted it so, and it counts as done; without, it follows from what was noted over it.
+    pub presumed: Option<Seen>,
+    /// Somebody was there and could not tell how far it has got; nothing else is known of it.
+    pub unseen: Option<Seen>,
+    /// It is not there: it was taken out, or somebody looked and did not find it. While it is not done.
+    pub undone: Option<Seen>,
+    /// Somebody decided to have a look at it.
+    pub look: Option<(Look, Seen)>,
+    /// Somebody decided to go on without having seen it.
+    pub let_go: Option<Seen>,
     /// It was measured.
     pub measured: Option<Seen>,
     /// Somebody decided to go on although it may not fit.
@@ -125,6 +136,21 @@ pub struct State {
     pub damaged: Option<Seen>,
     /// All notes about it that count, in order of time.
     pub notes: Vec<Uuid>,
+}
+
+impl State {
+    /// Whether somebody saw that it is done.
+    #[must_use]
+    pub fn is_seen_done(&self) -> bool {
+        self.done.is_some() && self.presumed.is_none()
+    }
+
+    /// Whether anybody ever said how far it has got.
+    #[must_use]
+    pub fn is_told(&self) -> bool {
+        let told = [self.started, self.done, self.undone, self.damaged];
+        told.iter().any(Option::is_some) || self.progress.is_some()
+    }
 }
 
 /// Something that stands in the way.

@@ -4,6 +4,7 @@ use grounds_measure::Percent;
 use grounds_model::Moment;
 
 use crate::{
+    look::Look,
     note::{Note, Value},
     state::{Problem, Seen, State},
 };
@@ -13,8 +14,8 @@ use crate::{
 pub(crate) struct Tally {
     /// The state so far.
     pub(crate) state: State,
-    /// The latest word that it must be done again, while it is not done.
-    pub(crate) undone: Option<Seen>,
+    /// What is not there now was there once.
+    pub(crate) was_there: bool,
     /// Arrival and finish that damage took away, for the case that it turns out to be well.
     taken: Option<(Option<Seen>, Option<Seen>)>,
 }
@@ -23,6 +24,7 @@ impl Tally {
     /// Work began; a second start does not move the first.
     pub(crate) fn start(&mut self, seen: Seen) {
         self.state.started.get_or_insert(seen);
+        self.state.unseen = None;
     }
 
     /// Work has got so far, and so it has begun.
@@ -35,18 +37,52 @@ impl Tally {
     pub(crate) fn done(&mut self, seen: Seen) {
         self.state.done = Some(seen);
         self.state.damaged = None;
-        self.undone = None;
+        self.state.undone = None;
         self.taken = None;
+        self.known();
+    }
+
+    /// It is taken to be done, though nobody saw it. Says nothing where somebody did.
+    pub(crate) fn presume(&mut self, seen: Seen) {
+        if self.state.done.is_some() {
+            return;
+        }
+        self.done(seen);
+        self.state.presumed = Some(seen);
+    }
+
+    /// Somebody was there and could not tell. Takes nothing away that was told before.
+    pub(crate) fn not_seen(&mut self, seen: Seen) {
+        if !self.state.is_told() {
+            self.state.unseen = Some(seen);
+        }
+    }
+
+    /// What somebody decided about not having seen it: to look, or to let it go.
+    pub(crate) fn decide_unseen(&mut self, look: Option<Look>, seen: Seen) {
+        self.state.look = look.map(|look| (look, seen));
+        self.state.let_go = look.is_none().then_some(seen);
+    }
+
+    /// Somebody has seen it now.
+    fn known(&mut self) {
+        self.state.presumed = None;
+        self.state.unseen = None;
+        self.state.look = None;
+        self.state.let_go = None;
     }
 
     /// Work has to be done again.
     pub(crate) fn undo(&mut self, seen: Seen) {
+        let is_known_missing = self.state.undone.is_some();
+        self.was_there = self.state.done.is_some() || is_known_missing && self.was_there;
+        self.state.undone = Some(seen);
         self.state.started = None;
         self.state.progress = None;
         self.state.done = None;
         self.state.accepted = None;
-        self.undone = Some(seen);
         self.taken = None;
+        self.known();
     }
 
     /// On site, whole.
@@ -64,6 +100,7 @@ impl Tally {
             self.taken = Some(taken);
         }
         self.state.damaged = Some(seen);
+        self.known();
     }
 
     /// A hold failed. A booking for that day or an earlier one is used up.

@@ -4,7 +4,7 @@ mod house;
 
 use grounds_measure::Percent;
 use grounds_model::Moment;
-use grounds_site::{Kind, Note, Value, fold};
+use grounds_site::{Kind, Look, Note, Value, fold};
 use house::{job, june};
 use proptest::{prelude::*, sample::Index};
 use uuid::Uuid;
@@ -39,6 +39,7 @@ fn value() -> impl Strategy<Value = Option<Value>> {
         date.prop_map(|moment| Some(Value::When(moment))),
         (-10..40_i32)
             .prop_map(|degrees| format!("{degrees} C").parse().ok().map(Value::Temperature)),
+        prop::sample::select(&Look::ALL[..]).prop_map(|look| Some(look.value())),
         (0..100_u32).prop_map(|percent| format!("{percent} %").parse().ok().map(Value::Humidity)),
     ]
 }
@@ -55,10 +56,12 @@ fn note() -> impl Strategy<Value = Note> {
     let about = prop::sample::select(&ABOUT[..]);
     let kind = prop::sample::select(&Kind::ALL[..]);
     let replaces = prop::option::weighted(0.3, 0..20_u128);
-    (0..20_u128, -40..20_i64, about, kind, value(), replaces).prop_map(
-        |(number, day, about, kind, value, replaces)| Note {
+    let seen = (value(), replaces, any::<bool>());
+    (0..20_u128, -40..20_i64, about, kind, seen).prop_map(
+        |(number, day, about, kind, (value, replaces, presumed))| Note {
             value,
             replaces: replaces.map(id),
+            presumed,
             ..Note::new(id(number), june(day), "Ana", about, kind)
         },
     )
@@ -114,6 +117,15 @@ proptest! {
             prop_assert!(!question.words.starts_with(char::is_lowercase), "{}", question.words);
             prop_assert!(!question.notes.is_empty());
             prop_assert!(question.notes.iter().all(|id| site.notes.contains_key(id)));
+        }
+    }
+
+    #[test]
+    fn what_nobody_saw_is_never_both_known_and_unknown(notes in notes()) {
+        for state in fold(job(), &notes, june(20)).states.values() {
+            prop_assert!(state.unseen.is_none() || !state.is_told());
+            prop_assert!(state.look.is_none() || state.let_go.is_none());
+            prop_assert!(state.undone.is_none() || (state.done.is_none() && state.presumed.is_none()));
         }
     }
 
