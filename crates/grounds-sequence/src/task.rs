@@ -63,12 +63,45 @@ pub enum Work {
     PutRight(Id),
     /// A hold: the look, the reading, the inspection.
     Pass(Id),
+    /// Looking at what nobody saw.
+    Look(Sought),
     /// A decision.
     Decide(Id),
     /// A milestone.
     Reach(Id),
     /// A way that is shut by a noted problem.
     Shut(Id),
+}
+
+/// What is looked for behind what covers it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Sought {
+    /// The same layer, on the faces of one place that share a build-up.
+    Layer(Vec<LayerKey>),
+    /// How far whole faces have got, each by its innermost layer.
+    Face(Vec<LayerKey>),
+    /// A piece.
+    Piece(Id),
+}
+
+impl Sought {
+    /// The layers that are looked for, or the innermost ones of the faces that are looked at.
+    #[must_use]
+    pub fn layers(&self) -> &[LayerKey] {
+        match self {
+            Self::Layer(keys) | Self::Face(keys) => keys,
+            Self::Piece(_) => &[],
+        }
+    }
+
+    fn subject(&self) -> Subject {
+        match self {
+            Self::Piece(id) => Subject::Piece(id.clone()),
+            Self::Layer(keys) | Self::Face(keys) => keys
+                .first()
+                .map_or(Subject::Job, |key| Subject::Layer(key.clone())),
+        }
+    }
 }
 
 impl Work {
@@ -81,6 +114,7 @@ impl Work {
                 .map_or(Subject::Job, |key| Subject::Layer(key.clone())),
             Self::Measure(id) | Self::Arrive(id) | Self::Set(id) => Subject::Piece(id.clone()),
             Self::SetUp(id) | Self::PutRight(id) | Self::Pass(id) => Subject::Hold(id.clone()),
+            Self::Look(sought) => sought.subject(),
             Self::Decide(id) => Subject::Decision(id.clone()),
             Self::Reach(id) => Subject::Milestone(id.clone()),
             Self::Shut(id) => Subject::Passage(id.clone()),
@@ -116,6 +150,7 @@ impl Work {
             Self::SetUp(_) => "set-up",
             Self::PutRight(_) => "put-right",
             Self::Pass(_) => "hold",
+            Self::Look(_) => "look",
             Self::Decide(_) => "decision",
             Self::Reach(_) => "milestone",
             Self::Shut(_) => "shut",
@@ -140,6 +175,8 @@ pub enum LagWhy {
     HoldAfter,
     /// A hold must pass first.
     Hold,
+    /// It must be looked at before this goes over it.
+    Look,
     /// A test stands its time.
     Stands,
     /// What failed must be put right first.

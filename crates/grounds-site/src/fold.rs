@@ -34,6 +34,7 @@ pub fn fold(job: &Job, notes: &[Note], at: Timestamp) -> Site {
         ..
     } = ledger;
     climate.sort_by(|a, b| (&a.place, a.at, a.note).cmp(&(&b.place, b.at, b.note)));
+    infer::uncovered(job, &mut tallies);
     order::ask(&tallies, &mut questions);
     infer::behind(job, &mut tallies);
 

@@ -188,3 +188,16 @@ fn a_test_not_yet_due_is_not_unproven() {
     let membrane = note(1, june(1), "shower-room.floor/membrane", Kind::Done);
     assert_eq!(unproven(job(), &site(&[membrane])), vec![]);
 }
+
+#[test]
+fn a_piece_is_presumed_in_only_while_its_cover_is_on() {
+    let mut notes = vec![
+        note(1, june(1), "shower-room.walls/tile", Kind::Done),
+        note(2, june(1), "shower-room.walls/membrane", Kind::Done).unseen(),
+        note(3, june(1), "mixer", Kind::Done).unseen(),
+    ];
+    let mixer = |notes: &[Note]| state(&site(notes), "mixer");
+    assert!(mixer(&notes).done.is_some() && mixer(&notes).presumed.is_some());
+    notes.push(note(4, june(2), "shower-room.walls/tile", Kind::Undone));
+    assert!(mixer(&notes).done.is_none() && mixer(&notes).presumed.is_none());
+}

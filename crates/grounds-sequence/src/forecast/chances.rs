@@ -108,7 +108,9 @@ impl Gatherer<'_> {
                 let layer = keys.first().and_then(|key| self.job.layer(key));
                 self.add_work(id, task, layer.and_then(|layer| layer.spread));
             }
-            Work::Measure(_) | Work::Set(_) | Work::PutRight(_) => self.add_work(id, task, None),
+            Work::Measure(_) | Work::Set(_) | Work::PutRight(_) | Work::Look(_) => {
+                self.add_work(id, task, None);
+            }
             Work::Pass(hold) => {
                 self.add_work(id, task, None);
                 if let Some(design) = self.job.holds.get(hold) {

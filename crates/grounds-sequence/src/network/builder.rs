@@ -60,6 +60,10 @@ pub(super) struct Builder<'a> {
     pub(super) hold_pass: BTreeMap<Id, ActivityId>,
     pub(super) decide: BTreeMap<Id, ActivityId>,
     pub(super) reach: BTreeMap<Id, ActivityId>,
+    /// Looks at a stack, with its layer and the position from which on layers wait.
+    pub(super) looks: Vec<(ActivityId, LayerKey, usize)>,
+    /// Looks for a piece.
+    pub(super) piece_looks: Vec<(ActivityId, Id)>,
 }
 
 impl<'a> Builder<'a> {
@@ -112,6 +116,8 @@ impl<'a> Builder<'a> {
             hold_pass: BTreeMap::new(),
             decide: BTreeMap::new(),
             reach: BTreeMap::new(),
+            looks: Vec::new(),
+            piece_looks: Vec::new(),
         };
         builder.lay_out_calendars(begins, last);
         builder.job_calendar = builder
@@ -129,12 +135,14 @@ impl<'a> Builder<'a> {
         self.add_decisions();
         self.add_pieces();
         self.add_holds();
+        self.add_looks();
         self.add_shut_ways();
         self.link_stacks();
         self.link_pieces();
         self.link_holds();
         self.link_decisions();
         self.link_waits();
+        self.link_looks();
         self.order_within_places();
         self.clear_kept_pieces();
         self.cross_before_last();

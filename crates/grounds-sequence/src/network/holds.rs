@@ -95,7 +95,8 @@ impl Builder<'_> {
         let since_fail = state
             .started
             .filter(|started| state.failed.is_none_or(|failed| started.at > failed.at));
-        let fact = match (state.done, since_fail) {
+        let over = state.done.or(self.let_go_of(id, state));
+        let fact = match (over, since_fail) {
             (_, Some(started)) => {
                 let at = self.seen(started);
                 Fact::Done {
@@ -124,6 +125,7 @@ impl Builder<'_> {
             .map_or(0, |span| self.work_ticks(span, hold.by.as_ref()));
         let fact = state
             .done
+            .or(self.let_go_of(id, state))
             .map_or(Fact::Open, |done| self.done_fact(state, done, work));
         let uses = if work > 0 {
             self.crew(hold.by.as_ref())

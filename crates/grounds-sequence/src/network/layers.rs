@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use grounds_measure::{Percent, Quantity, QuantityKind};
-use grounds_model::{BuildUp, FaceKind, Id, Layer, LayerKey, Place};
+use grounds_model::{BuildUp, FaceKind, Id, Job, Layer, LayerKey, Place};
 use grounds_schedule::{
     Activity, ActivityId, Clock as On, Closure, End, Fact, GroupId, Lag, Moment, NodeId, Still,
     Tick, Tread,
@@ -92,7 +92,8 @@ impl Builder<'_> {
             let mut over: Option<Seen> = None;
             for layer in states.iter_mut().rev() {
                 let state = &mut layer[face];
-                if state.done.is_none() {
+                // What somebody found missing is missing, whatever is over it.
+                if state.done.is_none() && state.undone.is_none() {
                     state.done = over;
                 }
                 over = earliest(state.started, state.done).or(over);
@@ -373,7 +374,7 @@ pub(super) fn stacks(place: &Place) -> Vec<(&Id, Vec<&Id>)> {
         .collect()
 }
 
-fn key(place: &Id, face: &Id, layer: &Id) -> LayerKey {
+pub(super) fn key(place: &Id, face: &Id, layer: &Id) -> LayerKey {
     LayerKey {
         place: place.clone(),
         face: face.clone(),
@@ -406,9 +407,19 @@ fn share_done(states: &[State]) -> u8 {
 }
 
 fn where_words(stack: &Stack<'_>) -> String {
+    words_of(stack.place, &stack.faces)
+}
+
+/// What faces of a place are called together: `Shower room floor and walls`.
+pub(super) fn where_words_of(job: &Job, place: &Id, faces: &[&Id]) -> String {
+    job.places
+        .get(place)
+        .map_or_else(String::new, |place| words_of(place, faces))
+}
+
+fn words_of(place: &Place, faces: &[&Id]) -> String {
     let mut words: Vec<String> = Vec::new();
-    for id in &stack.faces {
-        let face = &stack.place.faces[*id];
+    for face in faces.iter().filter_map(|id| place.faces.get(*id)) {
         let word = face
             .name
             .as_deref()
@@ -417,7 +428,7 @@ fn where_words(stack: &Stack<'_>) -> String {
             words.push(word);
         }
     }
-    format!("{} {}", stack.place.name, words.join(" and "))
+    format!("{} {}", place.name, words.join(" and "))
 }
 
 /// What a face of a kind is called.

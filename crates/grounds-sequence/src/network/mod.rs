@@ -6,6 +6,7 @@ mod facts;
 mod holds;
 mod layers;
 mod links;
+mod looks;
 mod order;
 mod pieces;
 
@@ -25,6 +26,7 @@ use crate::{
     ways::Ways,
 };
 use builder::Builder;
+pub use looks::{LookPart, look_for_piece, look_parts};
 
 /// Why no network can be made of a job.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

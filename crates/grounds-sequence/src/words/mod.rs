@@ -62,7 +62,7 @@ impl<'a> Words<'a> {
             Work::PutRight(_) => format!("Put right what failed: {name}{place}"),
             Work::Decide(_) => format!("Decision: {name}"),
             Work::Shut(_) => format!("{} shut", task.name),
-            Work::Layer(_) | Work::Set(_) | Work::Pass(_) | Work::Reach(_) => {
+            Work::Layer(_) | Work::Set(_) | Work::Pass(_) | Work::Look(_) | Work::Reach(_) => {
                 format!("{}{place}", task.name)
             }
         }
@@ -75,7 +75,7 @@ impl<'a> Words<'a> {
             .place
             .as_ref()
             .map(|place| self.place(place).to_lowercase());
-        let layer = matches!(task.work, Work::Layer(_));
+        let layer = matches!(task.work, Work::Layer(_) | Work::Look(_));
         if task.where_.is_empty() || !layer && place.is_some_and(|place| said.contains(&place)) {
             return String::new();
         }

@@ -177,6 +177,7 @@ impl Words<'_> {
             ),
             LagWhy::HoldAfter => format!("It looks at {}, done {ends}.", lower_first(&name)),
             LagWhy::Hold => format!("{name} must pass first, {ends} at the earliest."),
+            LagWhy::Look => format!("{name}, before this goes over it: {ends} at the earliest."),
             LagWhy::Stands => format!("The test stands {}, until {ready}.", long),
             LagWhy::PutRight => "What failed must be put right first.".to_owned(),
             LagWhy::MeasureAfter => {
