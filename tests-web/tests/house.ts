@@ -14,10 +14,10 @@ const here = dirname(fileURLToPath(import.meta.url));
 export const out = join(here, "..", "out");
 
 /** How to start the server: the program, or any command line that takes an address and a folder. */
-function command(folder: string): [string, string[]] {
+function command(folder: string, which: string[]): [string, string[]] {
   const program = process.env["GROUNDS_BIN"];
   if (!program) throw new Error("Set GROUNDS_BIN to the program, such as target/release/grounds.");
-  return [program, ["serve", "--demo", "--listen", "127.0.0.1:0", "--data", folder]];
+  return [program, ["serve", ...which, "--listen", "127.0.0.1:0", "--data", folder]];
 }
 
 /** A running server. */
@@ -27,8 +27,9 @@ export class Server {
     private readonly child: ChildProcess,
   ) {}
 
-  static async start(folder: string): Promise<Server> {
-    const [program, args] = command(folder);
+  /** Serves what is in a folder; the demo house, unless it is said otherwise. */
+  static async start(folder: string, which: string[] = ["--demo"]): Promise<Server> {
+    const [program, args] = command(folder, which);
     const child = spawn(program, args, { stdio: ["ignore", "pipe", "inherit"] });
     const lines = createInterface({ input: child.stdout! });
     for await (const line of lines) {

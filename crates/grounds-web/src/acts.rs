@@ -3,8 +3,9 @@
 use std::hash::{DefaultHasher, Hash, Hasher};
 
 use grounds_model::{LayerKey, Moment, Ref};
-use grounds_sequence::{Task, TaskState, Work};
+use grounds_sequence::{Sought, Task, TaskState, Work};
 use grounds_site::{Kind, Note, Site, Subject, Value};
+use grounds_survey::{Said, decide};
 use jiff::Timestamp;
 use serde::Deserialize;
 use uuid::Uuid;
@@ -19,6 +20,8 @@ pub(crate) enum Act {
     Start,
     /// Work is finished, a piece is set, a reading is taken, a decision is made.
     Finish,
+    /// Somebody looked and did not find it.
+    Missing,
     /// A hold passed.
     Passed,
     /// A hold failed.
@@ -51,7 +54,13 @@ impl Act {
     pub(crate) fn kind(self, work: &Work) -> Option<Kind> {
         Some(match (self, work) {
             (Self::Start, Work::Layer(_) | Work::Set(_) | Work::SetUp(_)) => Kind::Started,
-            (Self::Finish, Work::Layer(_) | Work::Set(_) | Work::Reach(_)) => Kind::Done,
+            (
+                Self::Finish,
+                Work::Layer(_)
+                | Work::Set(_)
+                | Work::Reach(_)
+                | Work::Look(Sought::Layer(_) | Sought::Piece(_)),
+            ) => Kind::Done,
             (Self::Finish, Work::Measure(_)) => Kind::Measured,
             (Self::Finish, Work::Arrive(_)) => Kind::Arrived,
             (Self::Finish, Work::Decide(_)) => Kind::Decided,
@@ -92,8 +101,12 @@ impl Act {
 
     /// What the notes are about: every face of a layer that it is not already true of.
     fn subjects(self, task: &Task, site: &Site) -> Vec<Subject> {
-        let Work::Layer(keys) = &task.work else {
-            return vec![task.work.subject()];
+        let keys = match &task.work {
+            Work::Layer(keys) => keys,
+            Work::Look(Sought::Layer(keys)) if self == Self::Finish => {
+                return keys.iter().cloned().map(Subject::Layer).collect();
+            }
+            work => return vec![work.subject()],
         };
         let is_open = |key: &&LayerKey| {
             let state = site.state(&Subject::Layer((*key).clone()));
@@ -112,6 +125,25 @@ impl Act {
     }
 }
 
+/// The notes of somebody who looked and did not find it: what covers it comes off. Nothing where
+/// nothing was looked for.
+pub(crate) fn missing(picture: &Picture, task: &Task, saying: &Saying) -> Option<Vec<Note>> {
+    let Work::Look(sought) = &task.work else {
+        return None;
+    };
+    let said = decide::not_there(&picture.job, &picture.site, sought);
+    Some(of_said(&said, saying))
+}
+
+/// Notes of what was said.
+pub(crate) fn of_said(said: &[Said], saying: &Saying) -> Vec<Note> {
+    let note = |said: &Said| {
+        let id = one_id(saying, (&said.about, said.kind));
+        said.note(id, saying.at, &saying.by)
+    };
+    said.iter().map(note).collect()
+}
+
 /// The buttons that a piece of work has now: the act and its word.
 pub(crate) fn buttons(task: &Task) -> Vec<(Act, &'static str)> {
     match (&task.work, task.state) {
@@ -123,6 +155,8 @@ pub(crate) fn buttons(task: &Task) -> Vec<(Act, &'static str)> {
         (Work::SetUp(_), _) => vec![(Act::Finish, "Set up")],
         (Work::PutRight(_), _) => vec![(Act::Finish, "Put right")],
         (Work::Pass(_), _) => vec![(Act::Passed, "Passed"), (Act::Failed, "Failed")],
+        (Work::Look(Sought::Face(_)), _) => Vec::new(),
+        (Work::Look(_), _) => vec![(Act::Finish, "It is there"), (Act::Missing, "Not there")],
         (Work::Decide(_), _) => vec![(Act::Finish, "Decided")],
         (Work::Shut(_), _) => vec![(Act::Finish, "Open again")],
     }

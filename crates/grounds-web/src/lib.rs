@@ -30,6 +30,7 @@ mod say;
 mod serve;
 mod study;
 mod supposing;
+mod surveying;
 mod taking;
 mod visit;
 mod ways;

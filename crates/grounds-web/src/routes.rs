@@ -22,7 +22,7 @@ use crate::{
     guard,
     looking::{Looking, Lost},
     pages::{self, Tab},
-    photos, supposing, taking,
+    photos, supposing, surveying, taking,
     visit::Visit,
     winning, writing,
 };
@@ -66,6 +66,12 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/rules/{rule}/{about}", get(rule))
         .route("/j/{job}/rules/work-out", get(rule_index))
         .route("/j/{job}/rules/work-out/{rule}", get(work_out))
+        .route("/j/{job}/survey", get(survey))
+        .route("/j/{job}/survey/in/{place}", get(survey_room))
+        .route("/j/{job}/survey/mark", post(surveying::mark))
+        .route("/j/{job}/survey/piece", post(surveying::piece))
+        .route("/j/{job}/survey/back", post(surveying::take_back))
+        .route("/j/{job}/survey/decide", post(surveying::decided))
         .route("/j/{job}/more", get(more))
         .route("/j/{job}/live", get(live))
         .route("/j/{job}/forecast", get(forecast))
@@ -254,6 +260,22 @@ async fn set_out(Looking { visit, .. }: Looking, Path((_, what)): Keyed) -> Resu
 
 async fn house(Looking { visit, .. }: Looking) -> Markup {
     pages::frame(&visit, "House", Some(Tab::House), &pages::house(&visit))
+}
+
+async fn survey(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Survey", None, &pages::survey(&visit))
+}
+
+async fn survey_room(
+    Looking { visit, .. }: Looking,
+    Path((_, place)): Keyed,
+) -> Result<Markup, Lost> {
+    let Some(inside) = pages::survey_room(&visit, &place) else {
+        let shown = crate::say::cut(&place, 120);
+        let why = format!("There is no place called “{shown}” in this job.");
+        return Err(Lost::new(Fault::Missing(why)).back_to(&visit.to("survey")));
+    };
+    Ok(pages::frame(&visit, "Survey", None, &inside))
 }
 
 async fn more(Looking { visit, .. }: Looking) -> Markup {

@@ -178,15 +178,16 @@ fn written(visit: &Visit, pressed: &Pressed, saying: &Saying) -> Result<Vec<Note
     let network = &picture.outlook.network;
     let task = network.find(&pressed.about).and_then(|id| network.task(id));
     if let Some(task) = task {
-        return pressed
-            .act
-            .notes(task, &picture.site, saying)
-            .ok_or_else(|| {
-                Fault::Input(format!(
-                    "That cannot be said of {}.",
-                    say::cut(&task.name, 200)
-                ))
-            });
+        let notes = match pressed.act {
+            Act::Missing => acts::missing(picture, task, saying),
+            act => act.notes(task, &picture.site, saying),
+        };
+        return notes.ok_or_else(|| {
+            Fault::Input(format!(
+                "That cannot be said of {}.",
+                say::cut(&task.name, 200)
+            ))
+        });
     }
     let about = Ref::from(pressed.about.as_str());
     let kind = match pressed.act {

@@ -135,8 +135,13 @@ impl Lines<'_> {
                 self.add_thickness(ends, &layer, key, &name);
                 at = next;
             }
-            let done = self.site.state(&Subject::Layer(key.clone())).done;
-            steps.push((done.map(|seen| seen.at), at));
+            let state = self.site.state(&Subject::Layer(key.clone()));
+            // When something went on that nobody saw, nobody knows: it was there before any reading.
+            let on = match state.presumed {
+                Some(_) => Some(Timestamp::MIN),
+                None => state.done.map(|seen| seen.at),
+            };
+            steps.push((on, at));
         }
         Side { finish: at, steps }
     }

@@ -153,7 +153,11 @@ impl Lines<'_> {
     fn add_layer(&mut self, line: &FaceLine, layer: &Layer, key: LayerKey) -> Plane {
         let under = line.finish();
         let state = self.site.states.get(&Subject::Layer(key.clone()));
-        let done = state.and_then(|state| state.done).map(|seen| seen.at);
+        // When something went on that nobody saw, nobody knows: it was there before any reading.
+        let done = match state {
+            Some(state) if state.presumed.is_some() => Some(Timestamp::MIN),
+            state => state.and_then(|state| state.done).map(|seen| seen.at),
+        };
         if !moves_the_face(layer) {
             return Plane {
                 layer: key,

@@ -82,7 +82,7 @@ fn over<'a>(job: &'a Job, site: &Site, key: &LayerKey) -> Vec<&'a Layer> {
 
 fn minutes(span: Span) -> u32 {
     let quarters = span.quarter_hours_up().unwrap_or(0);
-    u32::try_from(quarters.saturating_mul(15)).unwrap_or(PATCH)
+    quarters.saturating_mul(15)
 }
 
 /// A look that somebody decided on.

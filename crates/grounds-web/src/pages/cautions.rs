@@ -17,6 +17,9 @@ pub(crate) fn cautions(job: &Job, task: &Task) -> Vec<&'static str> {
         return lines;
     }
     lines.extend(task.material.and_then(of_material));
+    if matches!(task.work, Work::Look(_)) {
+        lines.push(OPENING);
+    }
     if is_dusty(job, task) {
         lines.push(
             "Dust: extract at the tool, wear a mask that suits the dust, keep others out. Dust of \
@@ -47,6 +50,11 @@ pub(crate) fn of_piece(piece: &Piece) -> Vec<&'static str> {
     }
     lines
 }
+
+/// Said before anything is opened.
+pub(crate) const OPENING: &str = "Before anything is opened: find cables and pipes, have them switched off and proved dead by \
+     whoever may; in an older house have old board, tile adhesive and paint tested for asbestos and \
+     lead first; do not cut what bears load.";
 
 const LOAD: &str = "Load: plan the lift and the way in, and check that the floor bears it.";
 

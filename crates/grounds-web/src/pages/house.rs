@@ -7,7 +7,9 @@ use grounds_sequence::{TaskState, Work, words::lower_first};
 use maud::{Markup, PreEscaped, html};
 
 use crate::{
-    marks, say,
+    marks,
+    pages::survey,
+    say,
     visit::{Visit, encode},
 };
 
@@ -21,6 +23,7 @@ pub(crate) fn house(visit: &Visit) -> Markup {
                  finish inside."
             }
         }
+        (survey::line(visit))
         (PreEscaped(grounds_draw::house(&drawn(visit))))
         details class="fold" {
             summary { "What the lines and hatches mean" }

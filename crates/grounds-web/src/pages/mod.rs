@@ -14,6 +14,7 @@ mod now;
 mod photos;
 mod row;
 mod rules;
+mod survey;
 mod weeks;
 mod what_if;
 mod win_back;
@@ -34,6 +35,7 @@ pub(crate) use photos::STILL_ON_THE_PHONE;
 pub(crate) use rules::{
     address as rule_address, index as rule_index, one as rule, rules, work_out,
 };
+pub(crate) use survey::{room as survey_room, survey};
 pub(crate) use weeks::weeks;
 pub(crate) use what_if::what_if;
 pub(crate) use win_back::{address as win_back_address, win_back};

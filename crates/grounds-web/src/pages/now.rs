@@ -7,7 +7,7 @@ use grounds_sequence::{StartRow, TaskState, Work};
 use maud::{Markup, html};
 
 use crate::{
-    pages::{cause, cover, fit, live, row},
+    pages::{cause, cover, fit, live, row, survey},
     say,
     visit::Visit,
 };
@@ -65,6 +65,7 @@ fn opening(visit: &Visit) -> Markup {
                 }
             }
             (promises(visit))
+            (survey::offered(visit))
             p class="onward" {
                 a class="can" href=(visit.to("win-back")) { "Win time back" }
                 a class="can" href=(visit.to("what-if")) { "What if" }

@@ -2,7 +2,7 @@
 
 use grounds_schedule::{ActivityId, Clock, End, Moment, Tick, Tread};
 use grounds_sequence::{
-    StartRow, Task, TaskState, Work,
+    Sought, StartRow, Task, TaskState, Work,
     words::{lower_first, upper_first},
 };
 use maud::{Markup, html};
@@ -140,12 +140,21 @@ pub(crate) fn moment(visit: &Visit, moment: Moment, id: ActivityId) -> Tick {
 
 /// The form with the buttons of a piece of work.
 pub(crate) fn buttons(visit: &Visit, task: &Task, name: &str) -> Markup {
+    if let (Work::Look(Sought::Face(_)), Some(place)) = (&task.work, &task.place) {
+        return html! {
+            p class="row-do" {
+                a class="can" href={ (visit.to("survey/in/")) (place) } {
+                    "Mark it" span class="said" { ": " (lower_first(name)) }
+                }
+            }
+        };
+    }
     let buttons = acts::buttons(task);
     if buttons.is_empty() {
         return html! {};
     }
     let about = lower_first(name);
-    let is_main = |act: Act| act != Act::Start && act != Act::Failed;
+    let is_main = |act: Act| !matches!(act, Act::Start | Act::Failed | Act::Missing);
     html! {
         form class="row-do" method="post" action=(visit.to("notes")) data-act {
             (hidden(visit, &task.key))
@@ -204,6 +213,7 @@ pub(crate) fn hidden(visit: &Visit, task_key: &str) -> Markup {
 pub(crate) fn value(act: Act) -> &'static str {
     match act {
         Act::Start => "start",
+        Act::Missing => "missing",
         Act::Finish => "finish",
         Act::Passed => "passed",
         Act::Failed => "failed",
