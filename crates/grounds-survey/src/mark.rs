@@ -88,8 +88,8 @@ impl Said {
 /// What a mark says: a word about every layer of its face, and about the pieces that its layers cover.
 ///
 /// The outermost layer was seen. What lies behind it, and pieces that it covers, are presumed. What
-/// lies over it is not there; nor are pieces that sit on what is not there. Nothing is said of a face
-/// or a layer that the job does not have. What a mark says depends on nothing but the job and the
+/// lies over it is not there. Nothing is said of pieces in plain sight, nor of a face or a layer that
+/// the job does not have. What a mark says depends on nothing but the job and the
 /// mark, so that marks may come in any order; of two marks of one face the later counts.
 #[must_use]
 pub fn said(job: &Job, mark: &Mark) -> Vec<Said> {
@@ -118,40 +118,18 @@ pub fn said(job: &Job, mark: &Mark) -> Vec<Said> {
         }
     };
     let layers = keys.iter().enumerate().filter_map(layer);
-    let pieces = job.pieces.iter().filter_map(|(id, piece)| {
-        let about = id.as_str();
-        match covered(job, piece, &mark.place, &mark.face, &keys, on)? {
-            true => Some(Said::new(about, Kind::Done).unseen()),
-            false => Some(Said::new(about, Kind::Undone).words("Not there.")),
-        }
+    let behind = job.pieces.iter().filter(|(_, piece)| {
+        let on_face = piece.place == mark.place && piece.face.as_ref() == Some(&mark.face);
+        on_face && is_covered(job, piece, keys.get(..on).unwrap_or_default())
     });
+    let pieces = behind.map(|(id, _)| Said::new(id.as_str(), Kind::Done).unseen());
     layers.chain(pieces).collect()
 }
 
-/// Whether a piece of a face is behind what is there (`true`), cannot be there (`false`), or would be
-/// in plain sight and is not told by the mark.
-fn covered(
-    job: &Job,
-    piece: &Piece,
-    place: &Id,
-    face: &Id,
-    keys: &[LayerKey],
-    on: usize,
-) -> Option<bool> {
-    if piece.place != *place || piece.face.as_ref() != Some(face) {
-        return None;
-    }
-    let at = |reference: &Ref| {
-        let Some(Target::Layer(key)) = job.resolve(reference) else {
-            return None;
-        };
-        keys.iter().position(|other| *other == key)
-    };
-    if piece.before.iter().filter_map(at).any(|cover| cover < on) {
-        return Some(true);
-    }
-    let mut under = piece.after.iter().filter_map(at);
-    under.any(|under| under >= on).then_some(false)
+/// Whether something that covers a piece is among the layers that are on.
+fn is_covered(job: &Job, piece: &Piece, on: &[LayerKey]) -> bool {
+    let mut covers = piece.before.iter();
+    covers.any(|cover| matches!(job.resolve(cover), Some(Target::Layer(key)) if on.contains(&key)))
 }
 
 /// The face that a mark is of, in words: `walls in the hall`.

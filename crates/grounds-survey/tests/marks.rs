@@ -1,8 +1,14 @@
 //! Marking how far a house has got: what is outermost was seen, what lies behind is presumed.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "the test fails where something is not as it should be"
+)]
+
 mod house;
 
-use grounds_site::{Kind, Note, Subject, fold};
+use grounds_site::{Kind, Note, State, Subject, fold};
 use grounds_survey::{
     Reach, again,
     mark::{self, reach},
@@ -29,7 +35,7 @@ fn tile_is_seen_and_what_lies_behind_it_is_presumed() {
     let mixer = site.state(&Subject::Piece("mixer".into()));
     assert!(mixer.presumed.is_some(), "the board over it is on");
     let screen = site.state(&Subject::Piece("screen".into()));
-    assert!(screen.done.is_none(), "the grout under it is not there");
+    assert_eq!(screen, State::default(), "nobody said a word of it");
     // All that is asked is what nobody can have seen: the test under the tile.
     let asked: Vec<&str> = site.questions.iter().map(|it| it.about.as_str()).collect();
     assert_eq!(asked, ["flood-test"]);

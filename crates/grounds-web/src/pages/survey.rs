@@ -213,7 +213,11 @@ fn unknowns(visit: &Visit) -> Markup {
     html! {
         section class="part" aria-labelledby="unknown" {
             h2 id="unknown" { "What nobody knows that matters" }
-            @if matter.is_empty() { p class="nothing" { "Nothing that matters is unknown." } }
+            @if looked(visit).0 == 0 && all.is_empty() {
+                p class="nothing" { "It stands here once the first place is looked at." }
+            } @else if matter.is_empty() {
+                p class="nothing" { "Nothing that matters is unknown." }
+            }
             @for it in open { (unknown::card(visit, it)) }
             @if !more.is_empty() {
                 details class="fold" {

@@ -17,6 +17,9 @@ use crate::{marks, say, visit::Visit};
 /// Rooms that a room can be marked like, at most.
 const LIKE: usize = 4;
 
+/// Said of what is presumed.
+const BEHIND: &str = "behind, not seen";
+
 /// The page of a room; nothing where there is no such place.
 pub(crate) fn room(visit: &Visit, place: &str) -> Option<Markup> {
     let (job, _) = site(visit);
@@ -115,12 +118,17 @@ fn face_part(visit: &Visit, place: &Id, face: &Id, design: &Face) -> Markup {
 }
 
 fn tap(id: &str, value: &str, is_now: bool, inside: &Markup, said: &str) -> Markup {
+    let class = if said == BEHIND {
+        "survey-tap behind"
+    } else {
+        "survey-tap"
+    };
     let plain: String = value
         .chars()
         .map(|c| if c.is_ascii_alphanumeric() { c } else { '-' })
         .collect();
     html! {
-        button id={ (id) "-" (plain) } class="survey-tap" name="reach" value=(value) aria-pressed=(is_now) {
+        button id={ (id) "-" (plain) } class=(class) name="reach" value=(value) aria-pressed=(is_now) {
             (inside)
             @if !said.is_empty() { span class="soft" { (said) } }
         }
@@ -157,7 +165,7 @@ fn layer_tap(
 /// What is known of a layer, in two words.
 fn told(state: &State) -> &'static str {
     match (state.done, state.presumed) {
-        (_, Some(_)) => "behind, not seen",
+        (_, Some(_)) => BEHIND,
         (Some(_), None) => "seen",
         _ if state.started.is_some() => "begun",
         _ => "",
