@@ -1,4 +1,4 @@
-//! Jobs, their notes and their photos on disk.
+//! Jobs, their notes and their photos on disk, and the people whose phones have joined.
 //!
 //! A [`Store`] is a data folder with one database in it. A change is one transaction, and it is on
 //! the disk before it is acknowledged: a killed server loses nothing that it said it had. Notes
@@ -12,6 +12,7 @@ mod error;
 mod folder;
 mod key;
 mod notes;
+mod people;
 mod photo_folder;
 mod photos;
 mod schema;
@@ -21,5 +22,6 @@ pub use error::{Conflict, StoreError};
 pub use folder::{Differing, Exported, Imported};
 pub use key::{LONGEST_DOCUMENT, LONGEST_KEY};
 pub use notes::{Added, Received};
+pub use people::Person;
 pub use photos::{Facing, Photo, Size, Taken};
 pub use store::{JobLine, Store, StoredJob};

@@ -1,17 +1,21 @@
 //! The same things for programs: the plan as a file, and notes in.
 
-use std::sync::Arc;
+use std::{
+    collections::{BTreeMap, BTreeSet},
+    sync::Arc,
+};
 
 use axum::{
-    Json,
+    Extension, Json,
     extract::{Path, State, rejection::JsonRejection},
     response::{IntoResponse, Response},
 };
 use grounds_sequence::PlanFile;
 use grounds_site::Note;
 use serde_json::json;
+use uuid::Uuid;
 
-use crate::{desks::Desks, fault::Fault};
+use crate::{desks::Desks, door::Door, fault::Fault};
 
 /// The most notes that are taken at once.
 const MOST_NOTES: usize = 10_000;
@@ -49,6 +53,7 @@ pub(crate) async fn plan(
 /// again changes nothing. Once answered, they are on the disk.
 pub(crate) async fn notes(
     State(desks): State<Arc<Desks>>,
+    Extension(door): Extension<Door>,
     Path(key): Path<String>,
     body: Result<Json<Vec<Note>>, JsonRejection>,
 ) -> Result<Json<serde_json::Value>, Refused> {
@@ -63,6 +68,34 @@ pub(crate) async fn notes(
     }
     let desk = desks.desk(&key).await?;
     let sent = notes.len();
+    let notes = match door.name() {
+        Some(name) => signed(notes, name, &desk.picture().notes),
+        None => notes,
+    };
     let new = desk.write(notes).await?;
     Ok(Json(json!({ "new": new, "known": sent - new })))
+}
+
+/// Notes under the name of whoever sends them. One that is here already, and says the same, stays
+/// as it is: somebody who joined again under another name may still hold notes that arrived.
+fn signed(notes: Vec<Note>, name: &str, here: &[Note]) -> Vec<Note> {
+    let sent: BTreeSet<Uuid> = notes.iter().map(|note| note.id).collect();
+    let known = here.iter().filter(|note| sent.contains(&note.id));
+    let known: BTreeMap<Uuid, &Note> = known.map(|note| (note.id, note)).collect();
+    let sign = |note: Note| match known.get(&note.id) {
+        Some(known) if says_the_same(known, &note) => (*known).clone(),
+        _ => Note {
+            by: name.to_owned(),
+            ..note
+        },
+    };
+    notes.into_iter().map(sign).collect()
+}
+
+fn says_the_same(known: &Note, note: &Note) -> bool {
+    let unsigned = Note {
+        by: known.by.clone(),
+        ..note.clone()
+    };
+    *known == unsigned
 }

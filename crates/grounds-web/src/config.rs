@@ -1,11 +1,17 @@
 //! What a server is started with.
 
-use std::{net::SocketAddr, path::PathBuf};
+use std::{
+    net::{IpAddr, SocketAddr},
+    path::PathBuf,
+};
 
 use crate::demo;
 
 /// Where pages are served when nothing else is said.
 pub const LISTEN: &str = "127.0.0.1:4180";
+
+/// Where phones are served when nothing else is said: at every address of this machine.
+pub const LISTEN_TO_PHONES: &str = "0.0.0.0:4443";
 
 /// What a server is started with.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,6 +22,26 @@ pub struct Config {
     pub data: Option<PathBuf>,
     /// Serve the demo house, on its own day.
     pub demo: bool,
+    /// The door for phones; without it, only this machine is served.
+    pub phones: Option<PhonesDoor>,
+}
+
+/// A door for phones that have joined, with TLS.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PhonesDoor {
+    /// The address to listen on, `0.0.0.0:4443`. Port 0 takes any free one.
+    pub listen: String,
+    /// A certificate of the user's own; without it, one is made.
+    pub certificate: Option<GivenCertificate>,
+}
+
+/// A certificate and its key, in PEM.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GivenCertificate {
+    /// The certificate of the door, followed by those that vouch for it.
+    pub certificate: PathBuf,
+    /// Its key.
+    pub key: PathBuf,
 }
 
 impl Default for Config {
@@ -24,6 +50,7 @@ impl Default for Config {
             listen: LISTEN.to_owned(),
             data: None,
             demo: false,
+            phones: None,
         }
     }
 }
@@ -36,13 +63,41 @@ pub enum ServeError {
     Address(String),
     /// Other machines could reach the address.
     #[error(
-        "{0} can be reached from other machines, and Grounds does not yet know who may read and \
-         write what: listen on this machine only, for example {LISTEN}"
+        "{0} can be reached from other machines, and whoever comes through this door may do \
+         everything: let it listen on this machine only, for example {LISTEN}, and open another \
+         for phones with --phones {LISTEN_TO_PHONES}"
     )]
     NotThisMachine(SocketAddr),
     /// The address is taken, or may not be used.
     #[error("cannot listen on {0}: {1}; try another port, for example --listen 127.0.0.1:4181")]
     Listen(SocketAddr, std::io::Error),
+    /// The address for phones cannot be read.
+    #[error("{0:?} is no address for phones: write one like {LISTEN_TO_PHONES}")]
+    PhonesAddress(String),
+    /// No certificate is made for an address that the whole net can reach.
+    #[error(
+        "{0} is no address of a private network, and no certificate is made for any other: listen on \
+         {LISTEN_TO_PHONES}, or give a certificate with --certificate and --key"
+    )]
+    NotPrivate(IpAddr),
+    /// The address for phones is taken, or may not be used.
+    #[error(
+        "cannot listen for phones on {0}: {1}; try another port, for example --phones 0.0.0.0:4444"
+    )]
+    ListenToPhones(SocketAddr, std::io::Error),
+    /// A file of the certificate is not as it should be.
+    #[error("{path} {why}; {mend}")]
+    Certificate {
+        /// Which.
+        path: PathBuf,
+        /// What is wrong with it.
+        why: String,
+        /// How to mend it.
+        mend: &'static str,
+    },
+    /// No certificate could be made.
+    #[error("no certificate could be made for phones: {0}")]
+    NoCertificate(String),
     /// The data cannot be opened.
     #[error("{0}")]
     Data(#[from] grounds_store::StoreError),
@@ -81,6 +136,18 @@ impl Config {
         } else {
             Err(ServeError::NotThisMachine(address))
         }
+    }
+}
+
+impl PhonesDoor {
+    /// The address to listen on.
+    ///
+    /// # Errors
+    /// When it cannot be read.
+    pub fn address(&self) -> Result<SocketAddr, ServeError> {
+        let text = self.listen.trim();
+        let wrong = || ServeError::PhonesAddress(self.listen.chars().take(100).collect());
+        text.parse().map_err(|_| wrong())
     }
 }
 

@@ -7,7 +7,7 @@ use grounds_store::{Store, StoreError};
 use jiff::Timestamp;
 use tokio::sync::{Mutex, Semaphore};
 
-use crate::{desk::Desk, fault::Fault, study};
+use crate::{desk::Desk, fault::Fault, phones::Phones, study};
 
 /// The jobs of a data folder, each read and planned when it is first asked for.
 #[derive(Debug)]
@@ -20,6 +20,8 @@ pub(crate) struct Desks {
     starts: Option<fn(&Job) -> Timestamp>,
     /// How many photos may be drawn at once: each takes memory.
     pub(crate) drawing: Semaphore,
+    /// The door for phones, where there is one.
+    pub(crate) phones: Option<Arc<Phones>>,
 }
 
 /// How many photos are drawn at once.
@@ -31,6 +33,7 @@ impl Desks {
         store: Store,
         front: Option<String>,
         starts: Option<fn(&Job) -> Timestamp>,
+        phones: Option<Arc<Phones>>,
     ) -> Self {
         Self {
             store,
@@ -38,6 +41,7 @@ impl Desks {
             front,
             starts,
             drawing: Semaphore::new(DRAWN_AT_ONCE as usize),
+            phones,
         }
     }
 

@@ -20,6 +20,9 @@ pub(crate) enum Fault {
     /// There is no such page, job or work.
     #[error("{0}")]
     Missing(String),
+    /// Only the desk may do that.
+    #[error("{0}")]
+    Desk(&'static str),
     /// What was sent cannot be used.
     #[error("{0}")]
     Input(String),
@@ -54,6 +57,7 @@ impl Fault {
     pub(crate) fn status(&self) -> StatusCode {
         match self {
             Self::Missing(_) => StatusCode::NOT_FOUND,
+            Self::Desk(_) => StatusCode::FORBIDDEN,
             Self::Input(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Photo(Refused::TooLong { .. }) => StatusCode::PAYLOAD_TOO_LARGE,
             Self::Photo(Refused::OtherKind { .. }) => StatusCode::UNSUPPORTED_MEDIA_TYPE,

@@ -1,30 +1,103 @@
 //! What no page answers without: the right host, the right origin, and headers that let nothing
 //! else in.
 
+use std::sync::Arc;
+
 use axum::{
-    extract::Request,
+    extract::{Request, State},
     http::{HeaderMap, HeaderValue, Method, StatusCode, header},
     middleware::Next,
     response::{IntoResponse, Response},
+};
+
+use crate::{
+    door::Door,
+    joining,
+    looking::Lost,
+    phones::{Phones, Proven},
 };
 
 /// Only our own files: no script or style in a page, nothing from elsewhere, in nobody's frame.
 const POLICY: &str = "default-src 'self'; script-src 'self'; style-src 'self'; img-src 'self'; \
      object-src 'none'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 
-/// Refuses requests that came in under another host's name, and writes that came from another
-/// page, and closes every answer to anything foreign.
-pub(crate) async fn watch(request: Request, next: Next) -> Response {
+/// What is answered through the phones' door before a phone has joined: joining itself, and files
+/// that are part of this program and the same for everybody.
+const BEFORE_JOINING: [&str; 5] = [
+    "/join",
+    "/join/certificate",
+    "/sw.js",
+    "/manifest.webmanifest",
+    "/favicon.ico",
+];
+
+/// The same, for everything below.
+const BELOW_BEFORE_JOINING: [&str; 2] = ["/assets/", "/join/certificate/"];
+
+/// Watches the desk's door: refuses requests that came in under another host's name, and writes
+/// that came from another page, and closes every answer to anything foreign.
+pub(crate) async fn desk(mut request: Request, next: Next) -> Response {
     let headers = request.headers();
     let mut response = if !is_this_machine(headers) {
         refuse("This address is not ours. Open http://localhost/ with the port that was printed.")
-    } else if !matches!(*request.method(), Method::GET | Method::HEAD) && !is_own_page(headers) {
-        refuse("That was sent from another page. Open Grounds itself and press the button there.")
+    } else if is_write(&request) && !is_own_page(headers, "http://") {
+        refuse(ANOTHER_PAGE)
     } else {
+        request.extensions_mut().insert(Door::Desk);
         next.run(request).await
     };
     close(response.headers_mut());
     response
+}
+
+/// Watches the phones' door: the same, for the hosts that its certificate is for, and of the rest
+/// answers only phones that have joined.
+pub(crate) async fn phones(
+    State(phones): State<Arc<Phones>>,
+    mut request: Request,
+    next: Next,
+) -> Response {
+    let headers = request.headers();
+    let host = host(headers);
+    let mut response = if !phones.certificate.is_for(host) {
+        refuse("This address is not ours. Open the one that the desk shows.")
+    } else if is_write(&request) && !is_own_page(headers, "https://") {
+        refuse(ANOTHER_PAGE)
+    } else if is_before_joining(request.uri().path()) {
+        request.extensions_mut().insert(Door::Stranger);
+        next.run(request).await
+    } else {
+        match phones.proven(headers).await {
+            Ok(Proven::Joined(person)) => {
+                request.extensions_mut().insert(Door::Phone(person));
+                next.run(request).await
+            }
+            Ok(Proven::ShutOut) => joining::shut_out(request.uri().path()),
+            Ok(Proven::Nothing) => joining::not_joined(&request),
+            Err(fault) => Lost::new(fault).into_response(),
+        }
+    };
+    close(response.headers_mut());
+    response
+}
+
+const ANOTHER_PAGE: &str =
+    "That was sent from another page. Open Grounds itself and press the button there.";
+
+fn is_write(request: &Request) -> bool {
+    !matches!(*request.method(), Method::GET | Method::HEAD)
+}
+
+fn is_before_joining(path: &str) -> bool {
+    BEFORE_JOINING.contains(&path) || BELOW_BEFORE_JOINING.iter().any(|at| path.starts_with(at))
+}
+
+/// The host that the browser asked for.
+fn host(headers: &HeaderMap) -> &str {
+    headers
+        .get(header::HOST)
+        .and_then(|host| host.to_str().ok())
+        .unwrap_or_default()
 }
 
 fn refuse(why: &'static str) -> Response {
@@ -34,10 +107,7 @@ fn refuse(why: &'static str) -> Response {
 /// Whether the host that the browser asked for is this machine: a name on the net that was made to
 /// point here is not.
 fn is_this_machine(headers: &HeaderMap) -> bool {
-    let host = headers
-        .get(header::HOST)
-        .and_then(|host| host.to_str().ok())
-        .unwrap_or_default();
+    let host = host(headers);
     let name = match host.rsplit_once(':') {
         Some((name, port)) if port.bytes().all(|byte| byte.is_ascii_digit()) => name,
         _ => host,
@@ -50,7 +120,7 @@ fn is_this_machine(headers: &HeaderMap) -> bool {
 
 /// Whether a write was sent by one of our own pages, or by no page at all (a program that is not a
 /// browser says neither where from nor what for).
-fn is_own_page(headers: &HeaderMap) -> bool {
+fn is_own_page(headers: &HeaderMap, scheme: &str) -> bool {
     let text = |name: &str| headers.get(name).and_then(|value| value.to_str().ok());
     let site = match text("sec-fetch-site") {
         Some(site) => matches!(site, "same-origin" | "none"),
@@ -58,7 +128,7 @@ fn is_own_page(headers: &HeaderMap) -> bool {
     };
     let origin = match text("origin") {
         Some(origin) => origin
-            .strip_prefix("http://")
+            .strip_prefix(scheme)
             .zip(text("host"))
             .is_some_and(|(from, here)| from.eq_ignore_ascii_case(here)),
         None => !headers.contains_key("origin"),
@@ -120,11 +190,11 @@ mod tests {
     #[test]
     fn a_write_from_another_page_is_refused() {
         let host = ("host", "localhost:4180");
-        assert!(is_own_page(&headers(&[host])));
-        assert!(is_own_page(&headers(&[
-            host,
-            ("origin", "http://localhost:4180")
-        ])));
+        assert!(is_own_page(&headers(&[host]), "http://"));
+        assert!(is_own_page(
+            &headers(&[host, ("origin", "http://localhost:4180")]),
+            "http://"
+        ));
         for origin in [
             "http://localhost:9",
             "https://localhost:4180",
@@ -132,21 +202,21 @@ mod tests {
             "http://elsewhere",
         ] {
             assert!(
-                !is_own_page(&headers(&[host, ("origin", origin)])),
+                !is_own_page(&headers(&[host, ("origin", origin)]), "http://"),
                 "{origin}"
             );
         }
-        assert!(!is_own_page(&headers(&[
-            host,
-            ("sec-fetch-site", "cross-site")
-        ])));
-        assert!(!is_own_page(&headers(&[
-            host,
-            ("sec-fetch-site", "same-site")
-        ])));
-        assert!(is_own_page(&headers(&[
-            host,
-            ("sec-fetch-site", "same-origin")
-        ])));
+        assert!(!is_own_page(
+            &headers(&[host, ("sec-fetch-site", "cross-site")]),
+            "http://"
+        ));
+        assert!(!is_own_page(
+            &headers(&[host, ("sec-fetch-site", "same-site")]),
+            "http://"
+        ));
+        assert!(is_own_page(
+            &headers(&[host, ("sec-fetch-site", "same-origin")]),
+            "http://"
+        ));
     }
 }

@@ -8,7 +8,7 @@ use axum::{
     response::{IntoResponse, Response},
 };
 
-use crate::{desk::Desk, desks::Desks, fault::Fault, pages, visit::Visit};
+use crate::{desk::Desk, desks::Desks, door::Door, fault::Fault, pages, visit::Visit};
 
 /// The desk of the job that the address names, and the look at it.
 #[derive(Debug)]
@@ -41,7 +41,13 @@ impl FromRequestParts<Arc<Desks>> for Looking {
             .path_and_query()
             .map_or("/", |path| path.as_str())
             .to_owned();
-        let visit = Visit::new(&desk, &parts.headers, path, query);
+        let visit = Visit::new(
+            &desk,
+            Door::of(&parts.extensions),
+            &parts.headers,
+            path,
+            query,
+        );
         Ok(Self { desk, visit })
     }
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use axum::{
-    Json,
+    Extension, Json,
     body::Bytes,
     extract::{Path, State, rejection::BytesRejection},
     http::{HeaderMap, HeaderValue, StatusCode, header},
@@ -18,6 +18,7 @@ use tokio::task::spawn_blocking;
 use crate::{
     api,
     desks::{DRAWN_AT_ONCE, Desks},
+    door::Door,
     fault::Fault,
     looking::Lost,
     pages::STILL_ON_THE_PHONE,
@@ -34,6 +35,7 @@ type Keyed = Path<(String, String)>;
 pub(crate) async fn take(
     State(desks): State<Arc<Desks>>,
     Path((job, key)): Keyed,
+    Extension(door): Extension<Door>,
     headers: HeaderMap,
     body: Result<Bytes, BytesRejection>,
 ) -> Result<Response, api::Refused> {
@@ -41,7 +43,7 @@ pub(crate) async fn take(
     let taken = Taken {
         at: taken_at(&headers)?,
         facing: facing(&headers)?,
-        by: visit::who(&headers),
+        by: visit::who(&door, &headers),
     };
     let body = body.map_err(|error| not_arrived(&error))?;
     check_key(&key, &body)?;

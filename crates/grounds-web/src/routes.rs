@@ -19,9 +19,10 @@ use crate::{
     desks::Desks,
     fault::Fault,
     fit::reading,
-    guard,
+    guard, joining,
     looking::{Looking, Lost},
     pages::{self, Tab},
+    phones::Phones,
     photos, supposing, surveying, taking,
     visit::Visit,
     winning, writing,
@@ -39,8 +40,34 @@ const PATIENCE: Duration = Duration::from_secs(30);
 /// How long a photo may take to arrive, from the far end of the house.
 const PATIENCE_FOR_PHOTOS: Duration = Duration::from_secs(180);
 
-/// Everything that is answered.
-pub(crate) fn router(desks: Arc<Desks>) -> Router {
+/// Everything that is answered through the desk's door.
+pub(crate) fn desk_door(desks: Arc<Desks>) -> Router {
+    pages_and_api(desks).layer(middleware::from_fn(guard::desk))
+}
+
+/// Everything that is answered through the phones' door.
+pub(crate) fn phones_door(desks: Arc<Desks>, phones: Arc<Phones>) -> Router {
+    let joining = Router::new()
+        .route("/join", get(joining::ask).post(joining::join))
+        .route("/join/certificate", get(joining::certificate))
+        .route(
+            "/join/certificate/grounds.crt",
+            get(joining::certificate_file),
+        )
+        .layer(DefaultBodyLimit::max(LONGEST_FORM))
+        .layer(patience(PATIENCE))
+        .with_state(phones.clone());
+    pages_and_api(desks)
+        .merge(joining)
+        .layer(middleware::from_fn_with_state(phones, guard::phones))
+}
+
+fn patience(how_long: Duration) -> TimeoutLayer {
+    TimeoutLayer::with_status_code(StatusCode::REQUEST_TIMEOUT, how_long)
+}
+
+/// Everything but joining, whoever asks.
+fn pages_and_api(desks: Arc<Desks>) -> Router {
     Router::new()
         .route("/", get(front))
         .route("/jobs", get(jobs))
@@ -83,6 +110,13 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/notes", post(writing::press))
         .route("/j/{job}/back", post(writing::take_back))
         .route("/j/{job}/who", post(writing::name))
+        .route("/j/{job}/phones", get(joining::phones))
+        .route("/j/{job}/phones/code", post(joining::let_join))
+        .route("/j/{job}/phones/revoke", post(joining::revoke))
+        .route(
+            "/j/{job}/phones/grounds.crt",
+            get(joining::certificate_from_desk),
+        )
         .route("/j/{job}/photos/{key}", get(photos::whole))
         .route("/j/{job}/photos/{key}/small", get(photos::small))
         .route("/j/{job}/job.toml", get(document))
@@ -96,12 +130,8 @@ pub(crate) fn router(desks: Arc<Desks>) -> Router {
         .route("/favicon.ico", get(|| async { StatusCode::NO_CONTENT }))
         .fallback(|| async { Lost::new(Fault::Missing("There is no such page.".to_owned())) })
         .layer(DefaultBodyLimit::max(LONGEST_FORM))
-        .layer(TimeoutLayer::with_status_code(
-            StatusCode::REQUEST_TIMEOUT,
-            PATIENCE,
-        ))
+        .layer(patience(PATIENCE))
         .merge(photos_in())
-        .layer(middleware::from_fn(guard::watch))
         .with_state(desks)
 }
 
@@ -110,10 +140,7 @@ fn photos_in() -> Router<Arc<Desks>> {
     Router::new()
         .route("/api/jobs/{job}/photos/{key}", put(photos::take))
         .layer(DefaultBodyLimit::max(grounds_photo::LONGEST_BYTES))
-        .layer(TimeoutLayer::with_status_code(
-            StatusCode::REQUEST_TIMEOUT,
-            PATIENCE_FOR_PHOTOS,
-        ))
+        .layer(patience(PATIENCE_FOR_PHOTOS))
 }
 
 async fn front(State(desks): State<Arc<Desks>>) -> Result<Response, Lost> {

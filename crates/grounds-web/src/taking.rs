@@ -20,7 +20,7 @@ use crate::{
     looking::{Looking, Lost},
     pages::{self, Tab, Typed},
     say,
-    visit::{Visit, a_name, encode},
+    visit::{Visit, encode},
     writing::{self, not_understood, saying, seen_at},
 };
 
@@ -263,7 +263,9 @@ async fn go_on(
 ) -> Result<Response, Lost> {
     let lost = |fault: Fault| Lost::new(fault).back_to(back);
     let wrong = |why: &str| lost(Fault::Input(why.to_owned()));
-    let by = a_name(&by).ok_or_else(|| wrong("Say who decides, by name."))?;
+    let by = visit
+        .signed(&by)
+        .ok_or_else(|| wrong("Say who decides, by name."))?;
     let words = writing::words(&words).map_err(lost)?;
     if words.is_empty() {
         return Err(wrong("Say why that will do, in a few words."));

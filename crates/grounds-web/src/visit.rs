@@ -9,7 +9,7 @@ use grounds_store::Photo;
 use jiff::Timestamp;
 use uuid::Uuid;
 
-use crate::{acts, desk::Desk, picture::Picture, study::Study, ways::Ways};
+use crate::{acts, desk::Desk, door::Door, picture::Picture, study::Study, ways::Ways};
 
 /// Who writes, until somebody says otherwise.
 pub(crate) const NOBODY_SAID: &str = "site lead";
@@ -32,6 +32,8 @@ pub(crate) struct Visit {
     pub(crate) photos: Arc<BTreeMap<String, Photo>>,
     /// The time on site.
     pub(crate) now: Timestamp,
+    /// Through which door.
+    pub(crate) door: Door,
     /// Who writes.
     pub(crate) who: String,
     /// What marks the forms of this page.
@@ -48,6 +50,7 @@ impl Visit {
     /// A look at a job, with what the request says.
     pub(crate) fn new(
         desk: &Desk,
+        door: Door,
         headers: &HeaderMap,
         path: String,
         query: BTreeMap<String, String>,
@@ -63,11 +66,21 @@ impl Visit {
             ways: desk.ways(),
             photos: desk.photos(),
             now,
-            who: who(headers),
+            who: who(&door, headers),
+            door,
             once: acts::new_once(now),
             path,
             host: host.unwrap_or_default().to_owned(),
             query,
+        }
+    }
+
+    /// Whose name a note bears that was signed by hand: through a phone it is always that of its
+    /// person; nothing if nobody signed.
+    pub(crate) fn signed(&self, typed: &str) -> Option<String> {
+        match self.door.name() {
+            Some(name) => Some(name.to_owned()),
+            None => a_name(typed),
         }
     }
 
@@ -111,8 +124,11 @@ impl Visit {
     }
 }
 
-/// Who writes, by the cookie that remembers it.
-pub(crate) fn who(headers: &HeaderMap) -> String {
+/// Who writes: whom the door knows, else by the cookie that remembers it.
+pub(crate) fn who(door: &Door, headers: &HeaderMap) -> String {
+    if let Some(name) = door.name() {
+        return name.to_owned();
+    }
     let cookies = headers
         .get_all(header::COOKIE)
         .iter()
@@ -181,10 +197,10 @@ mod tests {
             assert_eq!(decode(&encode(name, "")), name);
         }
         let mut headers = HeaderMap::new();
-        assert_eq!(who(&headers), NOBODY_SAID);
+        assert_eq!(who(&Door::Desk, &headers), NOBODY_SAID);
         let cookie = format!("theme=dark; who={}", encode("José", ""));
         headers.insert(header::COOKIE, cookie.parse().unwrap());
-        assert_eq!(who(&headers), "José");
+        assert_eq!(who(&Door::Desk, &headers), "José");
     }
 
     #[test]

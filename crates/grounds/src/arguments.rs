@@ -150,14 +150,17 @@ Examples:
 Example:
   grounds new my-house")]
     New(New),
-    /// Serves the pages on this machine and prints their address.
+    /// Serves the pages on this machine, and to phones that join, and prints their addresses.
     #[command(after_help = "\
-Pages are served to this machine alone. Ctrl-C stops the server; nothing that a page said was saved
-is lost.
+Pages are served to this machine alone, unless --phones opens a door for phones: with TLS, and only
+for those that joined with a code from the page “Phones” (under More). Open it only in a network that
+you trust. Ctrl-C stops the server; nothing that a page said was saved is lost.
 
 Examples:
   grounds serve --demo
   grounds serve
+  grounds serve --phones 0.0.0.0:4443
+  grounds serve --phones 0.0.0.0:443 --certificate site.pem --key site.key
   grounds serve --data /srv/grounds --listen 127.0.0.1:8080")]
     Serve(Serve),
     /// Takes a folder into the data directory, with its log.
@@ -401,6 +404,16 @@ pub(crate) struct Serve {
     /// free one.
     #[arg(long, value_name = "ADDR", default_value = grounds_web::LISTEN)]
     pub(crate) listen: String,
+    /// Open a door for phones at this address; 0.0.0.0 stands for every address of this machine.
+    #[arg(long, value_name = "ADDR")]
+    pub(crate) phones: Option<String>,
+    /// A certificate for the phones' door, in PEM, followed by those that vouch for it. Without one,
+    /// one is made.
+    #[arg(long, value_name = "FILE", requires = "phones", requires = "key")]
+    pub(crate) certificate: Option<PathBuf>,
+    /// The key of the certificate, in PEM.
+    #[arg(long, value_name = "FILE", requires = "certificate")]
+    pub(crate) key: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) data: Data,
 }

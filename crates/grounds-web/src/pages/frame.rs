@@ -183,7 +183,7 @@ fn foot(visit: &Visit) -> Markup {
                 div { dt { "Writing" } dd { a href=(visit.to("more#who")) { (visit.who) } } }
                 div class="print-only" {
                     dt { "Address" }
-                    dd { "http://" (visit.host) (without_wrote(&visit.path)) }
+                    dd { (visit.door.scheme()) "://" (visit.host) (without_wrote(&visit.path)) }
                 }
                 div class="turns" {
                     dt class="said" { "This page" }

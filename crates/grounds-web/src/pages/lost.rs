@@ -29,6 +29,7 @@ pub(crate) fn lost(fault: &Fault, back: &str) -> Markup {
 fn heading(fault: &Fault) -> &'static str {
     match fault {
         Fault::Missing(_) => "That is not here.",
+        Fault::Desk(_) => "That is done at the desk.",
         Fault::Photo(_) => "That photo was not taken.",
         Fault::Input(_) => "That could not be written down.",
         Fault::Store(_) => "That was not saved.",

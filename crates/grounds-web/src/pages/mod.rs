@@ -7,11 +7,14 @@ mod fit;
 mod forecast;
 mod frame;
 mod house;
+mod join;
 mod live;
 mod lost;
 mod more;
 mod now;
+mod phones;
 mod photos;
+mod qr;
 mod row;
 mod rules;
 mod survey;
@@ -27,10 +30,12 @@ pub(crate) use fit::{
 pub(crate) use forecast::forecast;
 pub(crate) use frame::{Tab, frame};
 pub(crate) use house::house;
+pub(crate) use join::{Asked, join, shut_out, take_in_certificate};
 pub(crate) use live::Live;
 pub(crate) use lost::lost;
 pub(crate) use more::{jobs, more};
 pub(crate) use now::now;
+pub(crate) use phones::phones;
 pub(crate) use photos::STILL_ON_THE_PHONE;
 pub(crate) use rules::{
     address as rule_address, index as rule_index, one as rule, rules, work_out,

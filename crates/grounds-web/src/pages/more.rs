@@ -39,6 +39,14 @@ fn size(visit: &Visit) -> String {
 }
 
 fn who(visit: &Visit) -> Markup {
+    if let Some(name) = visit.door.name() {
+        return html! {
+            section class="part" aria-labelledby="who" {
+                h2 id="who" { "Who is writing?" }
+                p { "This phone writes as " b { (name) } "." }
+            }
+        };
+    }
     html! {
         section class="part" aria-labelledby="who" {
             h2 id="who" { "Who is writing?" }
@@ -69,6 +77,7 @@ fn files(visit: &Visit) -> Markup {
             }
             p { (advice(job)) }
             p { a href="/jobs" { "Other jobs" } }
+            @if visit.door.is_desk() { p { a href=(visit.to("phones")) { "Phones that write with you" } } }
         }
     }
 }
@@ -115,7 +124,8 @@ fn about() -> Markup {
             }
             p class="soft" {
                 "Version " (env!("CARGO_PKG_VERSION")) ". Set in Barlow Semi Condensed (SIL Open \
-                 Font License). Nothing leaves this machine."
+                 Font License). Nothing leaves this machine but to \
+                 phones that joined."
             }
         }
     }

@@ -1,6 +1,6 @@
 //! `grounds serve`, and `grounds` alone.
 
-use grounds_web::{Config, ServeError, serve};
+use grounds_web::{Config, GivenCertificate, PhonesDoor, ServeError, serve};
 
 use crate::{
     arguments::Serve,
@@ -21,6 +21,15 @@ pub(super) fn run(asked: &Serve) -> Result<Ending, Trouble> {
         listen: asked.listen.clone(),
         data: asked.data.data.clone(),
         demo: asked.demo,
+        phones: phones(asked),
+    })
+}
+
+fn phones(asked: &Serve) -> Option<PhonesDoor> {
+    let files = asked.certificate.clone().zip(asked.key.clone());
+    asked.phones.clone().map(|listen| PhonesDoor {
+        listen,
+        certificate: files.map(|(certificate, key)| GivenCertificate { certificate, key }),
     })
 }
 
@@ -28,9 +37,13 @@ fn start(config: Config) -> Result<Ending, Trouble> {
     match serve(config) {
         Ok(()) => Ok(Ending::Fine),
         Err(ServeError::Data(error)) => Err(store_trouble(&error)),
-        Err(error @ (ServeError::Address(_) | ServeError::NotThisMachine(_))) => {
-            Err(Trouble::Input(error.to_string()))
-        }
+        Err(
+            error @ (ServeError::Address(_)
+            | ServeError::NotThisMachine(_)
+            | ServeError::PhonesAddress(_)
+            | ServeError::NotPrivate(_)
+            | ServeError::Certificate { .. }),
+        ) => Err(Trouble::Input(error.to_string())),
         Err(error) => Err(Trouble::Failure(error.to_string())),
     }
 }
