@@ -9,5 +9,6 @@ fn main() -> Result<(), ServeError> {
         listen,
         data: arguments.next().map(Into::into),
         demo: true,
+        phones: None,
     })
 }

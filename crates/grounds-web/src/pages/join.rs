@@ -50,7 +50,7 @@ pub(crate) fn join(phones: &Phones, asked: &Asked) -> Markup {
                     "Did the phone warn you of this page? It does not know the machine in the office yet. Take \
                      in its certificate first, so that it is known and Walk works without a signal."
                 }
-                p { a class="can" href="/join/certificate" { "How to take it in" } }
+                p class="onward" { a class="can" href="/join/certificate" { "How to take it in" } }
             }
         }
     };
@@ -121,7 +121,7 @@ pub(crate) fn take_in_certificate(phones: &Phones) -> Markup {
             p { "Its SHA-256, in its details, must be the one that the desk shows:" }
             p class="fingerprint" { (fingerprint) }
         }
-        p { a class="can" href="/join" { "Join" } }
+        p class="onward" { a class="can" href="/join" { "Join" } }
     };
     page("Certificate", &inside)
 }
@@ -131,7 +131,7 @@ pub(crate) fn shut_out(why: &str) -> Markup {
     let inside = html! {
         header class="opening" { h1 { "This phone was shut out." } }
         p class="notice breach" { (why) }
-        p { a class="can" href="/join" { "Join again with a code" } }
+        p class="onward" { a class="can" href="/join" { "Join again with a code" } }
     };
     page("Shut out", &inside)
 }

@@ -21,11 +21,15 @@ pub(crate) fn phones(visit: &Visit, door: Option<&Phones>, people: &[Person]) ->
             }
         }
         div class="columns" {
-            div { (people_part(visit, people)) }
             div { @match door {
                 Some(door) => (join_part(visit, door)),
                 None => (no_door()),
             } }
+            div {
+                (people_part(visit, people))
+                @if let Some(door) = door { (certificate(visit, door)) }
+                (care())
+            }
         }
     }
 }
@@ -111,8 +115,6 @@ fn join_part(visit: &Visit, door: &Phones) -> Markup {
             p { "A code is good for " (GOOD_FOR.as_secs() / 60) " minutes and for one phone." }
             (reach(&urls))
         }
-        (certificate(visit, door))
-        (care())
     }
 }
 
@@ -139,7 +141,7 @@ fn reach(urls: &[String]) -> Markup {
     html! {
         @if !urls.is_empty() {
             p { "Phones reach this machine at" }
-            ul class="checks" { @for url in urls { li { (url) } } }
+            ul class="plain" { @for url in urls { li class="join-address" { (url) } } }
         }
     }
 }

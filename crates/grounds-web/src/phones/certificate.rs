@@ -33,7 +33,7 @@ enum Source {
     Given(GivenCertificate),
     /// Made here.
     Made {
-        authority: Authority,
+        authority: Box<Authority>,
         bound: IpAddr,
         made: RwLock<Made>,
     },
@@ -71,7 +71,7 @@ impl Certificate {
         if !bound.is_unspecified() && !is_private(bound) {
             return Err(ServeError::NotPrivate(bound));
         }
-        let authority = Authority::of(data)?;
+        let authority = Box::new(Authority::of(data)?);
         let ips = vouched(bound);
         let leaf = authority.vouch(&ips, &own_names())?;
         let made = RwLock::new(Made {
