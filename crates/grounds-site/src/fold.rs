@@ -6,7 +6,8 @@ use grounds_model::Job;
 use jiff::Timestamp;
 
 use crate::{
-    apply::Ledger, house, infer, log::Log, nearest, note::Note, order, questions::Questions,
+    apply::Ledger, clash, house, infer, log::Log, nearest, note::Note, order,
+    questions::Questions,
     state::Site, words,
 };
 
@@ -37,6 +38,7 @@ pub fn fold(job: &Job, notes: &[Note], at: Timestamp) -> Site {
     infer::uncovered(job, &mut tallies);
     order::ask(&tallies, &mut questions);
     infer::behind(job, &mut tallies);
+    clash::ask(&log.counting, &mut questions);
 
     let asked_about = log.clashes.iter().map(|(kept, _)| kept).chain(&log.ahead);
     let shown = log.known.values().chain(asked_about);

@@ -5,6 +5,7 @@
 //! correction is a note that replaces another. The order of arrival and repeats do not matter.
 
 mod apply;
+mod clash;
 mod fold;
 mod house;
 mod infer;
@@ -17,6 +18,7 @@ mod note;
 mod order;
 mod questions;
 mod read;
+mod route;
 mod state;
 mod tally;
 mod unproven;
@@ -28,5 +30,6 @@ pub use limits::{LONGEST_LINE, MOST_NOTES, Unfit};
 pub use look::Look;
 pub use note::*;
 pub use read::{NoteFault, read_notes, write_notes};
+pub use route::walking_order;
 pub use state::*;
 pub use unproven::{Unproven, unproven};
