@@ -1,8 +1,9 @@
 // Bundles style and scripts and copies the font: `npm run build` fills dist/ with
-// app.css, app.js and fonts/, which the server embeds and serves under /assets/.
+// app.css, app.js, walk.js (the walk alone), sw.js (the worker), fonts/ and icons, which the server embeds and serves
+// under /assets/.
 
 import { build } from "esbuild";
-import { copyFile, mkdir, rm } from "node:fs/promises";
+import { copyFile, mkdir, readdir, rm } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 
@@ -15,7 +16,12 @@ await rm(out, { recursive: true, force: true });
 await mkdir(join(out, "fonts"), { recursive: true });
 
 await build({
-  entryPoints: { app: join(here, "src", "app.ts"), "app-style": join(here, "style", "app.css") },
+  entryPoints: {
+    app: join(here, "src", "app.ts"),
+    walk: join(here, "src", "walk.ts"),
+    sw: join(here, "worker", "sw.ts"),
+    "app-style": join(here, "style", "app.css"),
+  },
   outdir: out,
   entryNames: "[name]",
   bundle: true,
@@ -34,3 +40,6 @@ for (const weight of weights) {
   await copyFile(join(font, "files", name), join(out, "fonts", name));
 }
 await copyFile(join(font, "LICENSE"), join(out, "fonts", "OFL.txt"));
+for (const icon of await readdir(join(here, "icons"))) {
+  await copyFile(join(here, "icons", icon), join(out, icon));
+}

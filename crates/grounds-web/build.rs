@@ -10,14 +10,16 @@ use std::{
 };
 
 /// What the bundle is made from, beside the build script itself.
-const SOURCES: [&str; 7] = [
+const SOURCES: [&str; 9] = [
     "build.mjs",
+    "icons",
     "package.json",
     "package-lock.json",
     ".npmrc",
     "tsconfig.json",
     "src",
     "style",
+    "worker",
 ];
 
 const INSTALL: &str = "Node.js 20 or newer and npm are needed to bundle the pages: install them \
@@ -118,7 +120,7 @@ fn table(out: &Path, files: &[String]) -> Result<String, Box<dyn Error>> {
         writeln!(rows, "    ({name:?}, include_bytes!({path:?})),")?;
     }
     Ok(format!(
-        "/// Changes whenever a file does.\nconst STAMP: &str = \"{stamp:016x}\";\n\n\
+        "/// Changes whenever a file does.\npub(crate) const STAMP: &str = \"{stamp:016x}\";\n\n\
          /// Every file with its bytes.\nstatic FILES: &[(&str, &[u8])] = &[\n{rows}];\n"
     ))
 }

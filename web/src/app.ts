@@ -4,6 +4,7 @@
 import { handleActs } from "./act";
 import { handleKeys } from "./keys";
 import { handleLive } from "./live";
+import { handleOffline } from "./offline";
 import { handlePad } from "./pad";
 import { handlePanel } from "./panel";
 import { applyTheme, handleTheme } from "./theme";
@@ -19,4 +20,5 @@ document.addEventListener("DOMContentLoaded", () => {
   handleWeeks();
   handleKeys();
   handleLive();
+  handleOffline();
 });

@@ -5,7 +5,7 @@ import { recall, remember } from "./store";
 import { showToday } from "./weeks";
 
 const listed: [string, string][] = [
-  ["1 to 5", "the pages, in the order of the bar"],
+  ["1 to 9", "the pages, in the order of the bar"],
   ["t", "Weeks: bring today into view"],
   ["← →", "Weeks: the bar before or after in the same place"],
   ["↑ ↓", "Weeks: the nearest bar in the place above or below"],
@@ -30,13 +30,14 @@ export function handleKeys(): void {
 function press(key: string): boolean {
   if (key === "?") showKeys();
   else if (key === "t" && document.querySelector("[data-weeks]")) showToday();
-  else if (/^[1-5]$/.test(key)) return visit(Number(key));
+  else if (/^[1-9]$/.test(key)) return visit(Number(key));
   else return false;
   return true;
 }
 
 function visit(place: number): boolean {
-  const link = document.querySelectorAll<HTMLAnchorElement>(".bar a")[place - 1];
+  const shown = [...document.querySelectorAll<HTMLAnchorElement>(".bar a")].filter((link) => link.getClientRects().length > 0);
+  const link = shown[place - 1];
   link?.click();
   return !!link;
 }

@@ -76,8 +76,10 @@ impl Hatch {
         }
     }
 
-    /// Name of the pattern: short, because a chart names it a thousand times.
-    fn stem(self) -> &'static str {
+    /// Name of the pattern: short, because a chart names it a thousand times. A pattern is called
+    /// `h-`, this, `-` and the letter of its tone.
+    #[must_use]
+    pub fn stem(self) -> &'static str {
         match self {
             Self::Plaster => "plaster",
             Self::Board => "board",

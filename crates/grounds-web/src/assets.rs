@@ -19,6 +19,19 @@ pub(crate) fn url(name: &str) -> String {
     format!("/assets/{STAMP}/{name}")
 }
 
+/// The bytes of a file, if there is one of that name.
+pub(crate) fn bytes(name: &str) -> Option<&'static [u8]> {
+    FILES
+        .iter()
+        .find(|(known, _)| *known == name)
+        .map(|(_, bytes)| *bytes)
+}
+
+/// The names of all files.
+pub(crate) fn names() -> impl Iterator<Item = &'static str> {
+    FILES.iter().map(|(name, _)| *name)
+}
+
 /// Answers `GET /assets/{path}`.
 pub(crate) async fn get(Path(path): Path<String>) -> Response {
     let stamped = path
@@ -28,13 +41,13 @@ pub(crate) async fn get(Path(path): Path<String>) -> Response {
         Some(name) => (name, FOR_EVER),
         None => (path.as_str(), FOR_A_DAY),
     };
-    let Some((_, bytes)) = FILES.iter().find(|(known, _)| *known == name) else {
+    let Some(bytes) = bytes(name) else {
         return StatusCode::NOT_FOUND.into_response();
     };
     let kind = HeaderValue::from_static(kind(name));
     (
         [(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, keep)],
-        *bytes,
+        bytes,
     )
         .into_response()
 }
@@ -44,6 +57,7 @@ fn kind(name: &str) -> &'static str {
         "css" => "text/css; charset=utf-8",
         "js" => "text/javascript; charset=utf-8",
         "woff2" => "font/woff2",
+        "png" => "image/png",
         "svg" => "image/svg+xml",
         "txt" => "text/plain; charset=utf-8",
         _ => "application/octet-stream",

@@ -21,11 +21,12 @@ use crate::{
     fit::reading,
     guard, joining,
     looking::{Looking, Lost},
+    offline,
     pages::{self, Tab},
     phones::Phones,
     photos, supposing, surveying, taking,
     visit::Visit,
-    winning, writing,
+    walking, winning, writing,
 };
 
 /// The longest form, in bytes.
@@ -72,6 +73,8 @@ fn pages_and_api(desks: Arc<Desks>) -> Router {
         .route("/", get(front))
         .route("/jobs", get(jobs))
         .route("/j/{job}/now", get(now))
+        .route("/j/{job}/walk", get(walk).post(walking::write))
+        .route("/j/{job}/walk.json", get(walk_known))
         .route("/j/{job}/weeks", get(weeks))
         .route("/j/{job}/house", get(house))
         .route("/j/{job}/fit", get(fit))
@@ -127,6 +130,8 @@ fn pages_and_api(desks: Arc<Desks>) -> Router {
             post(api::notes).layer(DefaultBodyLimit::max(LONGEST_NOTES)),
         )
         .route("/assets/{*path}", get(assets::get))
+        .route("/manifest.webmanifest", get(offline::manifest))
+        .route("/sw.js", get(offline::worker))
         .route("/favicon.ico", get(|| async { StatusCode::NO_CONTENT }))
         .fallback(|| async { Lost::new(Fault::Missing("There is no such page.".to_owned())) })
         .layer(DefaultBodyLimit::max(LONGEST_FORM))
@@ -160,6 +165,20 @@ async fn jobs(State(desks): State<Arc<Desks>>) -> Result<Markup, Lost> {
 
 async fn now(Looking { visit, .. }: Looking) -> Markup {
     pages::frame(&visit, "Now", Some(Tab::Now), &pages::now(&visit))
+}
+
+async fn walk(Looking { visit, .. }: Looking) -> Result<Markup, Lost> {
+    let Some((title, page)) = pages::walk(&visit) else {
+        let why = "There is no such place in this job.".to_owned();
+        return Err(Lost::new(Fault::Missing(why)).back_to(&visit.to("walk")));
+    };
+    let scripts = [assets::url("walk.js")];
+    let frame = pages::frame_with(&visit, &title, Some(Tab::Walk), &page, &scripts);
+    Ok(frame)
+}
+
+async fn walk_known(Looking { visit, .. }: Looking) -> Json<walking::Known> {
+    Json(walking::Known::of(&visit))
 }
 
 async fn weeks(Looking { visit, .. }: Looking) -> Markup {

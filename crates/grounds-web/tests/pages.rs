@@ -501,7 +501,8 @@ async fn assets_may_be_kept_for_ever_and_are_all_there() {
         .split('"')
         .filter(|text| text.starts_with("/assets/"))
         .collect();
-    assert_eq!(urls.len(), 2, "{urls:?}");
+    // Style, script and two icons.
+    assert_eq!(urls.len(), 4, "{urls:?}");
     for url in urls {
         let request = Request::get(url).header(header::HOST, "localhost");
         let response = house.ask(request.body(Body::empty()).unwrap()).await;

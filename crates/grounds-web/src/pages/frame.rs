@@ -10,6 +10,8 @@ use crate::{acts, assets, say, visit::Visit};
 pub(crate) enum Tab {
     /// What can start, and what holds the rest.
     Now,
+    /// The walk through the house.
+    Walk,
     /// The weeks ahead.
     Weeks,
     /// Whether it will be flush, in line and the right size.
@@ -21,11 +23,24 @@ pub(crate) enum Tab {
 }
 
 impl Tab {
-    const ALL: [Self; 5] = [Self::Now, Self::Weeks, Self::Fit, Self::House, Self::More];
+    const ALL: [Self; 6] = [
+        Self::Now,
+        Self::Walk,
+        Self::Weeks,
+        Self::Fit,
+        Self::House,
+        Self::More,
+    ];
+
+    /// Whether the bar has it at the desk only: on the phone there is room for five.
+    fn at_desk_only(self) -> bool {
+        matches!(self, Self::House)
+    }
 
     fn word(self) -> &'static str {
         match self {
             Self::Now => "Now",
+            Self::Walk => "Walk",
             Self::Weeks => "Weeks",
             Self::Fit => "Fit",
             Self::House => "House",
@@ -36,6 +51,7 @@ impl Tab {
     fn page(self) -> &'static str {
         match self {
             Self::Now => "now",
+            Self::Walk => "walk",
             Self::Weeks => "weeks",
             Self::Fit => "fit",
             Self::House => "house",
@@ -46,6 +62,17 @@ impl Tab {
 
 /// A page of a job. `tab` is where it stands in the bar, if it does.
 pub(crate) fn frame(visit: &Visit, title: &str, tab: Option<Tab>, inside: &Markup) -> Markup {
+    frame_with(visit, title, tab, inside, &[])
+}
+
+/// The same with scripts of its own, by their addresses.
+pub(crate) fn frame_with(
+    visit: &Visit,
+    title: &str,
+    tab: Option<Tab>,
+    inside: &Markup,
+    scripts: &[String],
+) -> Markup {
     let picture = &visit.picture;
     let class = if tab == Some(Tab::Weeks) {
         "page wide"
@@ -62,7 +89,7 @@ pub(crate) fn frame(visit: &Visit, title: &str, tab: Option<Tab>, inside: &Marku
     html! {
         (DOCTYPE)
         html lang="en" {
-            (head(&format!("{title} · {}", picture.job.job.name)))
+            (head_with(&format!("{title} · {}", picture.job.job.name), scripts))
             body {
                 a class="skip" href="#main" { "Skip to the page" }
                 (PreEscaped(grounds_draw::hatch_defs()))
@@ -79,6 +106,10 @@ pub(crate) fn frame(visit: &Visit, title: &str, tab: Option<Tab>, inside: &Marku
 
 /// The head of any page.
 pub(crate) fn head(title: &str) -> Markup {
+    head_with(title, &[])
+}
+
+fn head_with(title: &str, scripts: &[String]) -> Markup {
     html! {
         head {
             meta charset="utf-8";
@@ -86,7 +117,11 @@ pub(crate) fn head(title: &str) -> Markup {
             meta name="color-scheme" content="light dark";
             title { (title) }
             link rel="stylesheet" href=(assets::url("app.css"));
+            link rel="manifest" href="/manifest.webmanifest";
+            link rel="icon" href=(assets::url("icon.svg")) type="image/svg+xml";
+            link rel="apple-touch-icon" href=(assets::url("icon-180.png"));
             script src=(assets::url("app.js")) {}
+            @for script in scripts { script src=(script) defer {} }
         }
     }
 }
@@ -99,7 +134,7 @@ fn masthead(visit: &Visit, tab: Option<Tab>) -> Markup {
             nav class="bar" aria-label="Pages" {
                 ul {
                     @for each in Tab::ALL {
-                        li {
+                        li class=[each.at_desk_only().then_some("desk-only")] {
                             a href=(visit.to(each.page()))
                                 aria-current=[(Some(each) == tab).then_some("page")] {
                                 (each.word())

@@ -81,7 +81,7 @@ fn room(visit: &Visit, key: &Id, place: &Place) -> Room {
     let address = format!("/j/{}/weeks?place={}", visit.key, encode(key.as_str(), ""));
     Room {
         name: place.name.clone(),
-        next: next(visit, key),
+        next: next_in(visit, key),
         href: Link::new(&address),
         faces: place
             .faces
@@ -92,7 +92,7 @@ fn room(visit: &Visit, key: &Id, place: &Place) -> Room {
 }
 
 /// What is next in a place: what is in hand, else what can start, else what the plan starts first.
-fn next(visit: &Visit, place: &Id) -> String {
+pub(crate) fn next_in(visit: &Visit, place: &Id) -> String {
     let outlook = &visit.picture.outlook;
     let rank = |id: &ActivityId| match marks::state(&visit.picture, *id) {
         State::InHand { .. } => 0,

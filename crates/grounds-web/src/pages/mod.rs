@@ -18,6 +18,7 @@ mod qr;
 mod row;
 mod rules;
 mod survey;
+mod walk;
 mod weeks;
 mod what_if;
 mod win_back;
@@ -28,8 +29,8 @@ pub(crate) use fit::{
     stair,
 };
 pub(crate) use forecast::forecast;
-pub(crate) use frame::{Tab, frame};
-pub(crate) use house::house;
+pub(crate) use frame::{Tab, frame, frame_with};
+pub(crate) use house::{house, next_in};
 pub(crate) use join::{Asked, join, shut_out, take_in_certificate};
 pub(crate) use live::Live;
 pub(crate) use lost::lost;
@@ -41,6 +42,7 @@ pub(crate) use rules::{
     address as rule_address, index as rule_index, one as rule, rules, work_out,
 };
 pub(crate) use survey::{room as survey_room, survey};
+pub(crate) use walk::walk;
 pub(crate) use weeks::weeks;
 pub(crate) use what_if::what_if;
 pub(crate) use win_back::{address as win_back_address, win_back};

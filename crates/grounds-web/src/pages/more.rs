@@ -18,7 +18,7 @@ pub(crate) fn more(visit: &Visit) -> Markup {
             p class="lead" { (size(visit)) }
         }
         div class="columns" {
-            div { (who(visit)) (files(visit)) (about()) }
+            div { (pages(visit)) (who(visit)) (files(visit)) (about()) }
             div { (rules::way_here(visit)) (survey::way_here(visit)) (questions(visit)) }
         }
     }
@@ -36,6 +36,18 @@ fn size(visit: &Visit) -> String {
         say::counted(network.tasks.len(), "activity", "activities"),
         say::counted(visit.picture.notes.len(), "note", "notes"),
     )
+}
+
+/// The pages that the bar has no room for on the phone.
+fn pages(visit: &Visit) -> Markup {
+    html! {
+        section class="part phone-only" aria-labelledby="pages" {
+            h2 id="pages" { "More pages" }
+            p class="onward" {
+                a class="can" href=(visit.to("house")) { "House" }
+            }
+        }
+    }
 }
 
 fn who(visit: &Visit) -> Markup {
