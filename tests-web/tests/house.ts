@@ -14,10 +14,10 @@ const here = dirname(fileURLToPath(import.meta.url));
 export const out = join(here, "..", "out");
 
 /** How to start the server: the program, or any command line that takes an address and a folder. */
-function command(folder: string, which: string[]): [string, string[]] {
+function command(folder: string, which: string[], port: number): [string, string[]] {
   const program = process.env["GROUNDS_BIN"];
   if (!program) throw new Error("Set GROUNDS_BIN to the program, such as target/release/grounds.");
-  return [program, ["serve", ...which, "--listen", "127.0.0.1:0", "--data", folder]];
+  return [program, ["serve", ...which, "--listen", `127.0.0.1:${port}`, "--data", folder]];
 }
 
 /** A running server. */
@@ -27,9 +27,9 @@ export class Server {
     private readonly child: ChildProcess,
   ) {}
 
-  /** Serves what is in a folder; the demo house, unless it is said otherwise. */
-  static async start(folder: string, which: string[] = ["--demo"]): Promise<Server> {
-    const [program, args] = command(folder, which);
+  /** Serves what is in a folder; the demo house, unless it is said otherwise; without a port, on any that is free. */
+  static async start(folder: string, which: string[] = ["--demo"], port = 0): Promise<Server> {
+    const [program, args] = command(folder, which, port);
     const child = spawn(program, args, { stdio: ["ignore", "pipe", "inherit"] });
     const lines = createInterface({ input: child.stdout! });
     for await (const line of lines) {
@@ -37,6 +37,10 @@ export class Server {
       if (address) return new Server(address, child);
     }
     throw new Error("The server ended before it printed its address.");
+  }
+
+  get port(): number {
+    return Number(new URL(this.address).port);
   }
 
   /** Ends it as the system would: it may finish what it is at. */
@@ -111,6 +115,8 @@ export const sizes = [
 /** The pages of the mill. */
 export const pages = [
   ["now", "/j/alder-sluice/now"],
+  ["walk", "/j/alder-sluice/walk"],
+  ["walk-place", "/j/alder-sluice/walk?place=mill-hall"],
   ["weeks", "/j/alder-sluice/weeks"],
   ["weeks-2", "/j/alder-sluice/weeks?weeks=2"],
   ["weeks-all", "/j/alder-sluice/weeks?weeks=all"],
