@@ -61,10 +61,10 @@ self.addEventListener("fetch", (event) => {
   if (request.method !== "GET" || url.origin !== self.location.origin) return;
   const page = /^\/j\/[^/]+\/(walk|walk\.json|now)$/.exec(url.pathname)?.[1];
   if (url.pathname.startsWith("/assets/")) event.respondWith(file(request, url.pathname));
-  else if (page === "walk.json") event.respondWith(known(request, url.pathname));
+  else if (page === "walk.json") event.respondWith(known(event, url.pathname));
   else if (request.mode !== "navigate") return;
-  else if (page === "walk") event.respondWith(walk(request, url));
-  else if (page === "now") event.respondWith(now(request, url.pathname));
+  else if (page === "walk") event.respondWith(walk(event, url));
+  else if (page === "now") event.respondWith(now(event, url.pathname));
   else event.respondWith(fetch(request).catch(() => lost()));
 });
 
@@ -95,22 +95,19 @@ async function file(request: Request, path: string): Promise<Response> {
   }
 }
 
-async function known(request: Request, path: string): Promise<Response> {
-  const answer = await inTime(request);
-  if (answer) return keep(path, answer);
-  return (await caches.match(path)) ?? Response.error();
+async function known(event: FetchEvent, path: string): Promise<Response> {
+  return (await inTime(fresh(event, path))) ?? (await caches.match(path)) ?? Response.error();
 }
 
-async function walk(request: Request, url: URL): Promise<Response> {
-  const answer = await inTime(request);
-  // A place has an address of its own for those without script; the script finds it by itself.
-  if (answer) return url.search === "" ? keep(url.pathname, answer) : answer;
-  return (await caches.match(url.pathname)) ?? lost();
+async function walk(event: FetchEvent, url: URL): Promise<Response> {
+  // A place has an address of its own for those without script; the script finds it in the page of all.
+  const asked = url.search === "" ? fresh(event, url.pathname) : fetch(event.request);
+  return (await inTime(asked)) ?? (await caches.match(url.pathname)) ?? lost();
 }
 
-async function now(request: Request, path: string): Promise<Response> {
+async function now(event: FetchEvent, path: string): Promise<Response> {
   try {
-    return await keep(path, await fetch(request));
+    return await fresh(event, path);
   } catch {
     const copy = await caches.match(path);
     if (!copy) return lost();
@@ -121,29 +118,36 @@ async function now(request: Request, path: string): Promise<Response> {
   }
 }
 
+/** An answer from the server, which is kept while it is read. */
+async function fresh(event: FetchEvent, path: string): Promise<Response> {
+  const answer = await fetch(event.request);
+  event.waitUntil(keep(path, answer.clone()));
+  return answer;
+}
+
 /** An answer that came in time; nothing where none did, or the server itself is at a loss. */
-async function inTime(request: Request): Promise<Response | undefined> {
+async function inTime(asked: Promise<Response>): Promise<Response | undefined> {
   try {
     const late = new Promise<undefined>((pass) => setTimeout(pass, PATIENCE));
-    const answer = await Promise.race([fetch(request), late]);
+    const answer = await Promise.race([asked, late]);
     return answer && answer.status < 500 ? answer : undefined;
   } catch {
     return undefined;
   }
 }
 
-/** Keeps a good answer with the moment it came, and gives it on. */
-async function keep(path: string, answer: Response): Promise<Response> {
-  if (answer.status !== 200 || answer.redirected) return answer;
+/** Keeps a good answer with the moment it came. */
+async function keep(path: string, answer: Response): Promise<void> {
+  if (answer.status !== 200 || answer.redirected) return;
   const headers = new Headers(answer.headers);
   headers.set("x-kept", String(Date.now()));
-  const copy = new Response(await answer.clone().blob(), { headers });
+  // The copy is kept as it is read, not as it was packed for the way.
+  for (const packed of ["content-encoding", "content-length"]) headers.delete(packed);
   try {
-    await (await caches.open(PAGES)).put(path, copy);
+    await (await caches.open(PAGES)).put(path, new Response(await answer.blob(), { headers }));
   } catch {
-    // No room on the phone: the page is shown all the same.
+    // No room on the phone, or the signal broke off: what was kept before stays.
   }
-  return answer;
 }
 
 /** A page that says what can be done. */

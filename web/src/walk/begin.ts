@@ -11,8 +11,6 @@ import { newId } from "./uuid";
 
 const SYNC = "grounds-send";
 const [FIRST_WAIT, LONGEST_WAIT] = [4_000, 300_000];
-/** Two taps of a glove on one button within this time are one. */
-const ONE_TAP = 600;
 
 export async function begin(root: HTMLElement): Promise<void> {
   const job = root.dataset["walk"] ?? "";
@@ -20,7 +18,6 @@ export async function begin(root: HTMLElement): Promise<void> {
   let told: Told | undefined;
   let wait = FIRST_WAIT;
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let lastTap = { what: "", at: 0 };
 
   const desk: Desk = { root, state, write, undo, drop: async (ids) => (await drop(ids), await changed()), sendNow: () => void sendAll() };
   const paint = (): void => {
@@ -44,9 +41,6 @@ export async function begin(root: HTMLElement): Promise<void> {
   }
 
   async function write(said: Said, photos: Photo[] = []): Promise<boolean> {
-    const what = `${said.about} ${said.kind} ${said.replaces ?? ""}`;
-    if (what === lastTap.what && Date.now() - lastTap.at < ONE_TAP) return false;
-    lastTap = { what, at: Date.now() };
     const by = await writer();
     if (!by || !told) return false;
     const at = Date.now() + told.ahead;

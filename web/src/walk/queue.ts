@@ -14,7 +14,7 @@ export function queueLine(desk: Desk, told: Told): HTMLElement {
     "p",
     { class: "queue-line", role: "status" },
     state.fault !== "" && el("strong", { class: "notice breach" }, state.fault),
-    el("a", { class: waits ? "saved not-yet" : "saved", href: "#queue" }, waits ?? (state.queued.length ? "All that was noted here is sent." : "What you note is kept on this phone until it is sent.")),
+    (waits !== undefined || refused === 0) && el("a", { class: waits ? "saved not-yet" : "saved", href: "#queue" }, waits ?? (state.queued.length ? "All that was noted here is sent." : "What you note is kept on this phone until it is sent.")),
     refused > 0 && el("a", { class: "walk-trouble", href: "#queue" }, `${counted(refused, "note was", "notes were")} not taken: see why.`),
   );
 }

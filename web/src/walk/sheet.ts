@@ -33,12 +33,12 @@ export function openSheet(desk: Desk, told: Told, shown: Shown, before?: Note, a
   const draw = (): void => figures.replaceChildren(...fields(known, shown, kind(), before));
   form.addEventListener("change", (event) => {
     const { name } = event.target as HTMLInputElement;
-    if (name === "kind" || name === "reading") draw2(name);
+    if (name === "reading") drawPad(figures, known, shown);
+    if (name !== "kind") return;
+    draw();
+    // The keys come under the thumb.
+    if (figures.hasChildNodes()) figures.scrollIntoView({ block: "start" });
   });
-  const draw2 = (name: string): void => {
-    if (name === "kind") draw();
-    else drawPad(figures, known, shown);
-  };
   draw();
   form.addEventListener("submit", (event) => {
     event.preventDefault();

@@ -2,7 +2,7 @@
 
 import { counted, el } from "./el";
 import { byThing, now } from "./fold";
-import { type Face, type How, type Known, type Place, type Sort, type Told, taps, type Thing } from "./known";
+import { type Face, type How, type Known, type Place, type Sort, type Tap, type Told, taps, type Thing } from "./known";
 import { stackMark } from "./mark";
 import { queueLine, queueView } from "./queue";
 import type { Went } from "./send";
@@ -30,6 +30,10 @@ type View = { desk: Desk; told: Told; things: Map<string, Queued[]> };
 
 /** What this page has just noted stays in its row, with the way back, for this long. */
 const IN_SIGHT = 15 * 60 * 1000;
+
+/** Two taps of a glove on one row within this time are one: under the second another button may lie already. */
+const ONE_TAP = 600;
+let tapped = { about: "", at: 0 };
 
 export function show(desk: Desk, told: Told): void {
   const view = { desk, told, things: byThing(desk.state.queued) };
@@ -164,17 +168,12 @@ function row(view: View, shown: Shown): Node {
   const { about, name, how, sort, place: where } = shown;
   const said = `: ${name}${where ? `, ${where}` : ""}`;
   const more = (): void => openSheet(view.desk, view.told, shown);
-  const tap = (kind: string, word: string): Node =>
-    el(
-      "button",
-      {
-        type: "button",
-        "data-kind": kind,
-        click: () => void view.desk.write({ about, name: where ? `${name}, ${where}` : name, kind, ...(kind === "problem" ? { words: "Not right." } : {}) }),
-      },
-      word,
-      el("span", { class: "said" }, said),
-    );
+  const write = (kind: string): void => {
+    if (tapped.about === about && Date.now() - tapped.at < ONE_TAP) return;
+    tapped = { about, at: Date.now() };
+    void view.desk.write({ about, name: where ? `${name}, ${where}` : name, kind, ...(kind === "problem" ? { words: "Not right." } : {}) });
+  };
+  const tap = ([kind, word]: Tap): Node => el("button", { type: "button", "data-kind": kind, click: () => write(kind) }, word, el("span", { class: "said" }, said));
   const last = noted(view, shown);
   const line = el(
     "li",
@@ -185,7 +184,7 @@ function row(view: View, shown: Shown): Node {
     el(
       "div",
       { class: "taps" },
-      ...taps(view.told.known, sort, how.is).map(([kind, word]) => tap(kind, word)),
+      ...taps(view.told.known, sort, how.is).map(tap),
       el("button", { type: "button", class: "taps-more", "data-kind": "more", click: more }, "More", el("span", { class: "said" }, said)),
     ),
     last && el("p", { class: "walk-noted" }, ...last),

@@ -260,7 +260,13 @@ fn decision(visit: &Visit, id: grounds_schedule::ActivityId) -> Markup {
 }
 
 fn questions(visit: &Visit) -> Markup {
-    let questions = &visit.picture.site.questions;
+    let site = &visit.picture.site;
+    let mut questions: Vec<_> = site.questions.iter().collect();
+    // What came up last is asked first.
+    questions.sort_by_key(|question| {
+        let times = question.notes.iter().filter_map(|id| site.notes.get(id));
+        std::cmp::Reverse(times.map(|note| note.at).max())
+    });
     html! {
         @if !questions.is_empty() {
             section class="part" aria-labelledby="questions" {
