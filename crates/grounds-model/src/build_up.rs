@@ -144,6 +144,10 @@ pub struct Layer {
     /// Protects what is under it (hard board, felt); taken up again before the next layer.
     #[serde(default, skip_serializing_if = "is_false")]
     pub protective: bool,
+    /// What must be seen of it before it is covered: photos, readings, papers; `[]` for nothing. Left
+    /// out: what is usual, which is a photo of services, waterproofing and fixings.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub evidence: Option<Vec<String>>,
     /// Area or length that one unit of material covers.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub coverage: Option<Coverage>,

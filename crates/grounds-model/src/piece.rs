@@ -42,6 +42,10 @@ pub struct Piece {
     /// What covers or laps it, and so waits for it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub before: Vec<Ref>,
+    /// What must be seen of it before it is covered: photos, readings, papers; `[]` for nothing. Left
+    /// out, a photo.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub evidence: Option<Vec<String>>,
     /// How many are set in one go.
     #[serde(default = "one", skip_serializing_if = "is_one")]
     pub count: u32,

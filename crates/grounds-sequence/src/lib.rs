@@ -14,6 +14,7 @@ pub mod forecast;
 mod held;
 mod hours;
 mod network;
+pub mod notice;
 pub mod options;
 mod outlook;
 mod plan_file;

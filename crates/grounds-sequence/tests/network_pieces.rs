@@ -4,6 +4,7 @@ mod house;
 
 use grounds_site::Kind;
 use house::{
+    House,
     assert_says,
     small::{PLASTERED, face, house, plastered_room},
 };
@@ -142,6 +143,51 @@ fn an_inspection_that_is_booked_keeps_its_date() {
     let plan = house.planned(MONDAY);
 
     assert_eq!(plan.start("behind-plaster"), "Mon 2027-06-07 13:00");
+}
+
+#[test]
+fn a_booking_later_than_the_plan_moves_the_plan_and_so_does_a_booking_that_is_moved() {
+    let booked = |house: House, on: &str| {
+        house.noted_for("2027-06-07 07:30", "behind-plaster", Kind::Ordered, on)
+    };
+    let first = booked(plastered_room().and(INSPECTION), "2027-06-10 10:00");
+    let plan = first.planned("2027-06-07 08:00");
+    assert_eq!(plan.start("behind-plaster"), "Thu 2027-06-10 10:00");
+    assert_eq!(plan.start("room.walls/base"), "Thu 2027-06-10 11:00");
+
+    let moved = first.noted_for(
+        "2027-06-08 09:00",
+        "behind-plaster",
+        Kind::Promised,
+        "2027-06-14 08:00",
+    );
+    let plan = moved.planned("2027-06-08 09:00");
+    assert_eq!(plan.start("behind-plaster"), "Mon 2027-06-14 08:00");
+    assert_eq!(plan.start("room.walls/base"), "Mon 2027-06-14 09:00");
+}
+
+#[test]
+fn an_inspector_who_did_not_come_is_booked_again() {
+    let house = plastered_room().and(INSPECTION).noted_for(
+        "2027-06-01 09:00",
+        "behind-plaster",
+        Kind::Ordered,
+        "2027-06-04 09:00",
+    );
+    // Friday went by without a word. Told on Monday, two working days ahead: Wednesday.
+    let plan = house.planned(MONDAY);
+    assert_eq!(plan.start("behind-plaster"), "Wed 2027-06-09 08:00");
+    assert_says(&plan.why("behind-plaster"), &["not booked", "Wed 9 June"]);
+}
+
+#[test]
+fn notice_is_counted_in_the_days_of_whoever_comes() {
+    // The inspectors are off on Tuesday: Wednesday is their first working day, Thursday the second.
+    let own = "[calendars.office]\ndays = [\"mon\", \"wed\", \"thu\", \"fri\"]\nhours = [\"08:00-16:00\"]\n";
+    let house = plastered_room().and(INSPECTION).and(own);
+    let house = house.with("[trades.inspect]", "[trades.inspect]\ncalendar = \"office\"");
+    let plan = house.planned(MONDAY);
+    assert_eq!(plan.start("behind-plaster"), "Thu 2027-06-10 08:00");
 }
 
 #[test]

@@ -7,7 +7,7 @@ use grounds_site::{Seen, State, Subject};
 
 use super::builder::Builder;
 use crate::{
-    hours,
+    hours, notice,
     task::{DateWhy, LagWhy, Task, TaskState, Work},
 };
 
@@ -190,14 +190,24 @@ impl Builder<'_> {
 
     fn date_hold(&mut self, pass: ActivityId, hold: &Hold, state: &State) {
         let still_good = |at: jiff::Timestamp| state.failed.is_none_or(|failed| at > failed.at);
-        if let Some((moment, _)) = state.promised.filter(|(_, seen)| still_good(seen.at)) {
+        let today = self.clock.day(self.problem.now);
+        let booked_for = state.promised.filter(|(_, seen)| still_good(seen.at));
+        let came = state.started.is_some_and(|seen| still_good(seen.at));
+        // A booked day that went by without a word of it is taken for one on which nobody came.
+        let stands = |moment: &grounds_model::Moment| came || moment.date >= today;
+        if let Some((moment, _)) = booked_for.filter(|(moment, _)| stands(moment)) {
             let at = self.clock.beginning(moment);
             self.date(pass, End::Start, Side::NotBefore, at, DateWhy::Booked);
             return;
         }
         let booked = state.ordered.is_some_and(|seen| still_good(seen.at));
-        if let Some(notice) = hold.notice.filter(|_| !booked) {
-            let at = self.notice_from_now(notice);
+        if let Some(notice) = hold.notice.filter(|_| !booked || booked_for.is_some()) {
+            let at = match notice {
+                Span::WorkingDays(_) => {
+                    self.clock.midnight(notice::first_day(self.job, hold, today))
+                }
+                other => self.notice_from_now(other),
+            };
             self.date(pass, End::Start, Side::NotBefore, at, DateWhy::Notice);
         }
     }
