@@ -1,7 +1,8 @@
 //! Build-ups: the layers that a face gets, in order.
 
 use grounds_measure::{
-    Coverage, HumidityRange, Money, Percent, Rate, Span, TemperatureRange, Thickness,
+    Coverage, Humidity, HumidityRange, Money, Percent, Rate, Span, Temperature, TemperatureRange,
+    Thickness,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -67,6 +68,33 @@ pub struct Traffic {
     pub open_while_working: bool,
 }
 
+/// The air that the waits of a layer are given for, by its maker.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Dries {
+    /// Its temperature; 21 °C (70 °F) where nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub at: Option<Temperature>,
+    /// Its humidity; 50 % where nothing is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub humidity: Option<Humidity>,
+    /// The share of a wait that is the least whatever the air, as the maker says; all of it where nothing
+    /// is said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub least: Option<Percent>,
+}
+
+impl Layer {
+    /// The air that its waits are given for, if it dries by giving off water to the air: plaster and
+    /// paint, and whatever says so. Lime takes up gas, oils harden, mortars set: their waits go by their
+    /// limits alone.
+    #[must_use]
+    pub fn dries(&self) -> Option<Dries> {
+        let by_water = matches!(self.material, Material::Plaster | Material::Paint);
+        self.dries.or(by_water.then(Dries::default))
+    }
+}
+
 /// One layer of a build-up: what one trade does in one go.
 ///
 /// Work is `set_up` plus area (or length, or count) over `rate`; or `takes`, a fixed time.
@@ -111,6 +139,10 @@ pub struct Layer {
     /// Until it is fully cured.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cure: Option<Span>,
+    /// The air that its waits are given for, where it dries by giving off water: in colder or damper air
+    /// they take longer. Plasters and paints dry so without this.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dries: Option<Dries>,
     /// The next layer must have begun within this time of the finish.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub latest_recoat: Option<Span>,

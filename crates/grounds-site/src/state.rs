@@ -4,7 +4,7 @@ use std::{collections::BTreeMap, fmt};
 
 use grounds_measure::{Humidity, Percent, Temperature};
 use grounds_model::{Id, LayerKey, Moment, Target, WHOLE_JOB};
-use jiff::Timestamp;
+use jiff::{SignedDuration, Timestamp};
 use uuid::Uuid;
 
 use crate::{look::Look, note::Note};
@@ -177,6 +177,12 @@ pub struct ClimateReading {
     pub humidity: Option<Humidity>,
     /// By which note.
     pub note: Uuid,
+}
+
+impl ClimateReading {
+    /// How long a reading of the air counts: a week, in which weather and heating turn (common
+    /// practice). After that the air is as the job's document expects it, or unknown.
+    pub const COUNTS_FOR: SignedDuration = SignedDuration::from_hours(7 * 24);
 }
 
 /// Something that does not add up and that somebody should answer; nothing is dropped for it.

@@ -210,6 +210,22 @@ fn check_work(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
 }
 
 fn check_waits(layer: &Layer, path: &[&str], notes: &mut Notes<'_, '_>) {
+    if let Some(least) = layer.dries.and_then(|dries| dries.least)
+        && !(1..=10_000).contains(&least.hundredths())
+    {
+        notes.error(
+            &step(path, &["dries", "least"]),
+            format!("the least share of a wait cannot be {least}"),
+            "write a share above 0 % and up to 100 %, like 70 %",
+        );
+    }
+    if layer.dries.is_some() && layer.recoat.or(layer.cover).or(layer.cure).is_none() {
+        notes.advice(
+            &step(path, &["dries"]),
+            "it says what air it dries in, but nothing waits for it",
+            "write recoat, cover or cure, like cover = \"24 h\"",
+        );
+    }
     if let Some(latest) = layer.latest_recoat {
         let waits = [("recoat", layer.recoat), ("cover", layer.cover)];
         for (name, wait) in waits {

@@ -1,6 +1,6 @@
 //! Coats that are next, and coats that dry.
 
-use grounds_model::{Layer, Material, Target, Work};
+use grounds_model::{Layer, Target, Work};
 use grounds_site::Subject;
 
 use super::{House, Stack, climate};
@@ -27,13 +27,16 @@ pub(super) fn apply(house: &mut House<'_>) {
     }
 }
 
-/// Whether the air is right for the layer that is next.
+/// Whether the air is right for the layer that is next: as it is expected when the plan begins it, or
+/// now where there is no plan.
 fn coat<'a>(house: &mut House<'a>, stack: Stack<'a>, next: &Layer) {
     if next.temperature.is_none() && next.humidity.is_none() {
         return;
     }
+    let key = stack.key(next);
+    let at = house.told.begins(&key).unwrap_or(house.site.at);
     let mut given = Given::new();
-    climate::put_air(house, stack.place_key, &mut given);
+    climate::put_air_at(house, stack.place_key, at, &mut given);
     if !given.has("air-temperature") && !given.has("air-humidity") {
         // Air that nobody has spoken of is taken to be right, as in the plan.
         return;
@@ -59,7 +62,6 @@ fn coat<'a>(house: &mut House<'a>, stack: Stack<'a>, next: &Layer) {
             );
         }
     }
-    let key = stack.key(next);
     let holds = vec![Work::Layer(key.clone())];
     house.apply(
         &coat_air::RULE,
@@ -73,12 +75,9 @@ fn coat<'a>(house: &mut House<'a>, stack: Stack<'a>, next: &Layer) {
 /// Whether the last coat has dried long enough in this air for the next one.
 fn drying<'a>(house: &mut House<'a>, stack: Stack<'a>, last: &Layer, next: &Layer) {
     // Coats that set by reaction go by the temperature alone, which the rule before this looks at.
-    if !matches!(
-        last.material,
-        Material::Paint | Material::Finish | Material::Plaster
-    ) {
+    let Some(dries) = last.dries() else {
         return;
-    }
+    };
     let wait = if last.material == next.material {
         last.recoat.or(last.cover)
     } else {
@@ -90,8 +89,10 @@ fn drying<'a>(house: &mut House<'a>, stack: Stack<'a>, last: &Layer, next: &Laye
     ) else {
         return;
     };
+    let key = stack.key(next);
+    let begins = house.told.begins(&key).unwrap_or(house.site.at);
     let mut given = Given::new();
-    climate::put_air(house, stack.place_key, &mut given);
+    climate::put_air_at(house, stack.place_key, begins, &mut given);
     if !(given.has("air-temperature") && given.has("air-humidity")) {
         return;
     }
@@ -109,14 +110,21 @@ fn drying<'a>(house: &mut House<'a>, stack: Stack<'a>, last: &Layer, next: &Laye
     }
     let state = house.site.state(&Subject::Layer(stack.key(last)));
     if let Some(done) = state.done {
-        let waited = house.site.at.duration_since(done.at).as_secs_f64();
-        given.set(
-            &recoat::WAITED,
-            Time::of_base(waited),
-            "since it was finished, by the log",
-        );
+        let until = begins.max(house.site.at);
+        let planned = begins > house.site.at;
+        let waited = until.duration_since(done.at).as_secs_f64();
+        let from = if planned {
+            "from its finish to when the plan begins the next"
+        } else {
+            "since it was finished, by the log"
+        };
+        given.set(&recoat::WAITED, Time::of_base(waited), from);
+        let airs = climate::Airs::of(house, stack.place_key);
+        if let Some(dried) = airs.dried(dries, done.at, until) {
+            let from = "the air of each hour, as it was and as it is expected";
+            given.set(&recoat::DRIED, Time::of_base(dried), from);
+        }
     }
-    let key = stack.key(next);
     let holds = vec![Work::Layer(key.clone())];
     house.apply(
         &recoat::RULE,

@@ -46,7 +46,8 @@ fn floor<'a>(house: &mut House<'a>, stack: Stack<'a>, boards: &grounds_model::La
     for rule in [&timber_moisture::RULE, &timber_acclimation::RULE] {
         house.face(rule, place, face, Given::new(), Some(key.clone()));
     }
+    let begins = house.told.begins(&key).unwrap_or(house.site.at);
     let mut given = Given::new();
-    climate::put_air(house, place, &mut given);
+    climate::put_air_at(house, place, begins, &mut given);
     house.face(&heating_before_timber::RULE, place, face, given, Some(key));
 }

@@ -31,6 +31,11 @@ pub struct Figured {
 }
 
 impl Told {
+    /// When a layer is planned to begin.
+    pub(super) fn begins(&self, layer: &LayerKey) -> Option<Timestamp> {
+        self.begins.get(layer).copied()
+    }
+
     /// What is told of a figure of a thing.
     pub(super) fn figure(&self, about: &Target, spec: &Spec) -> Option<&Figured> {
         let mut figures = self.figures.iter();

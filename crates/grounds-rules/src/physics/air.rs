@@ -9,9 +9,6 @@ use crate::quantity::{Density, Pressure, Quantity, Ratio, Temperature};
 /// The pressure of the standard atmosphere at sea level, in Pa.
 pub const ATMOSPHERE: f64 = 101_325.0;
 
-/// The triple point of water, in K: below it saturation is over ice.
-const TRIPLE_POINT: f64 = 273.16;
-
 /// The mass of a mole of water over that of a mole of dry air.
 const MOLAR_SHARE: f64 = 0.621_945;
 
@@ -21,19 +18,7 @@ const DRY_AIR: f64 = 287.042;
 /// The pressure of water vapour in saturated air, for −100 to 200 °C.
 #[must_use]
 pub fn saturation(temperature: Temperature) -> Pressure {
-    let t = temperature.base().clamp(173.15, 473.15);
-    let logarithm = if t <= TRIPLE_POINT {
-        -5.674_535_9e3 / t + 6.392_524_7 - 9.677_843e-3 * t
-            + 6.221_570_1e-7 * t.powi(2)
-            + 2.074_782_5e-9 * t.powi(3)
-            - 9.484_024e-13 * t.powi(4)
-            + 4.163_501_9 * t.ln()
-    } else {
-        -5.800_220_6e3 / t + 1.391_499_3 - 4.864_023_9e-2 * t + 4.176_476_8e-5 * t.powi(2)
-            - 1.445_209_3e-8 * t.powi(3)
-            + 6.545_967_3 * t.ln()
-    };
-    Pressure::of_base(logarithm.exp())
+    Pressure::of_base(grounds_air::saturation(temperature.base() - 273.15))
 }
 
 /// The pressure of the water vapour in air of a relative humidity.

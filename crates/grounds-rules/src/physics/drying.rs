@@ -1,20 +1,9 @@
-//! How fast water leaves a coat or a plaster in some air.
-//!
-//! A wet face gives off water in proportion to how much more vapour the air at it could hold:
-//! p_sat(T) · (1 − RH), Dalton's law \[published, textbook\]. The printed drying hours of joint
-//! compound follow it within a tenth up to 80 % humidity \[worked out\].
+//! How fast water leaves a coat or a plaster in some air, by Dalton's law: the plan waits by the same
+//! figures.
 
-use crate::{
-    physics::air,
-    quantity::{Pressure, Quantity, Ratio, Temperature, fixed},
-};
+use grounds_air::{Air, SHEET};
 
-/// What pulls water out of a wet face: the vapour that the air can still take up.
-#[must_use]
-pub fn pull(temperature: Temperature, humidity: Ratio) -> Pressure {
-    let room = (Ratio::of_base(1.0) - humidity).base().max(0.0);
-    air::saturation(temperature) * Ratio::of_base(room)
-}
+use crate::quantity::{Quantity, Ratio, Temperature};
 
 /// How much longer drying takes in some air than in the air of data sheets, 21 °C (70 °F) and 50 %.
 /// Beyond bounds in air that takes up nothing.
@@ -26,17 +15,19 @@ pub fn pull(temperature: Temperature, humidity: Ratio) -> Pressure {
 /// ```
 #[must_use]
 pub fn longer(temperature: Temperature, humidity: Ratio) -> f64 {
-    longer_than(fixed("70 F"), fixed("50 %"), temperature, humidity)
+    longer_than(SHEET, temperature, humidity)
 }
 
-/// How much longer drying takes in some air than in other air that its hours are known for.
+/// How much longer drying takes in some air than in the air that its hours are known for.
 #[must_use]
-pub fn longer_than(
-    known_temperature: Temperature,
-    known_humidity: Ratio,
-    temperature: Temperature,
-    humidity: Ratio,
-) -> f64 {
-    let pull_now = pull(temperature, humidity).base();
-    pull(known_temperature, known_humidity).base() / pull_now.max(1e-6)
+pub fn longer_than(known: Air, temperature: Temperature, humidity: Ratio) -> f64 {
+    grounds_air::longer(known, air(temperature, humidity))
+}
+
+/// Air as quantities.
+fn air(temperature: Temperature, humidity: Ratio) -> Air {
+    Air {
+        celsius: temperature.base() - 273.15,
+        humidity: humidity.base(),
+    }
 }

@@ -11,9 +11,9 @@ use grounds_schedule::{
 use grounds_site::Site;
 use jiff::{civil::Date as Day, tz::TimeZone};
 
-use super::{Network, NetworkError};
+use super::{Network, NetworkError, drying::Drying};
 use crate::{
-    air::{self, Limits},
+    air::{self, Air, Limits, Waiting},
     clock::Clock,
     held::HeldUp,
     hours,
@@ -45,7 +45,9 @@ pub(super) struct Builder<'a> {
     crews: BTreeMap<Id, ResourceId>,
     rooms: BTreeMap<Id, ResourceId>,
     zones: BTreeMap<Id, ZoneId>,
-    counted: Vec<((Id, Limits), Option<CalendarId>)>,
+    counted: Vec<((Id, Waiting), Option<CalendarId>)>,
+    airs: BTreeMap<Id, Vec<(Tick, Tick, Air)>>,
+    drying: BTreeMap<CalendarId, Drying>,
     cut: Vec<((CalendarId, CalendarId), CalendarId)>,
     plain_calendar: Vec<Option<CalendarId>>,
     groups: u32,
@@ -102,6 +104,8 @@ impl<'a> Builder<'a> {
             rooms: BTreeMap::new(),
             zones: BTreeMap::new(),
             counted: Vec::new(),
+            airs: BTreeMap::new(),
+            drying: BTreeMap::new(),
             cut: Vec::new(),
             plain_calendar: Vec::new(),
             groups: 0,
@@ -171,6 +175,7 @@ impl<'a> Builder<'a> {
             held: self.held.to_vec(),
             ways: self.ways,
             plain_calendar: self.plain_calendar,
+            drying: self.drying,
             job_calendar: self.job_calendar,
             by_key,
         }
@@ -248,8 +253,9 @@ impl<'a> Builder<'a> {
         }
     }
 
-    /// A waiting time, and what it is counted on: hours outside a layer's limits do not count.
-    pub(super) fn wait(&mut self, span: Span, air: Option<(&Id, Limits)>) -> (Tick, On) {
+    /// A waiting time, and what it is counted on: hours outside a layer's limits do not count, and of
+    /// hours in which it dries slowly only a share. Counted time says itself which hours count.
+    pub(super) fn wait(&mut self, span: Span, air: Option<(&Id, Waiting)>) -> (Tick, On) {
         match span {
             Span::WorkingDays(days) => {
                 let day = self.usual_day_of(None);
@@ -257,29 +263,66 @@ impl<'a> Builder<'a> {
                 (day.saturating_mul(days), On::On(self.job_calendar))
             }
             Span::Working(_) => (ticks(span), On::On(self.job_calendar)),
-            Span::Elapsed(_) | Span::Counted(_) => {
-                let counted = air.and_then(|(place, limits)| self.counted_hours(place, limits));
+            Span::Counted(_) => {
+                let counted =
+                    air.and_then(|(place, waiting)| self.counted_hours(place, waiting.limits));
                 (ticks(span), counted.map_or(On::Elapsed, On::On))
             }
+            Span::Elapsed(_) => self.dries(ticks(span), air),
+        }
+    }
+
+    fn dries(&mut self, wait: Tick, air: Option<(&Id, Waiting)>) -> (Tick, On) {
+        let Some((place, waiting)) = air else {
+            return (wait, On::Elapsed);
+        };
+        match self.hours_for(place, waiting) {
+            Some(calendar) => (Drying::least(wait, waiting.dries), On::On(calendar)),
+            None => (wait, On::Elapsed),
         }
     }
 
     /// The calendar of hours within limits in a place; `None` where all hours are.
     pub(super) fn counted_hours(&mut self, place: &Id, limits: Limits) -> Option<CalendarId> {
-        if limits.temperature.is_none() && limits.humidity.is_none() {
+        let waiting = Waiting {
+            limits,
+            dries: None,
+        };
+        self.hours_for(place, waiting)
+    }
+
+    /// The calendar of the hours in a place that count for some wait; `None` where all do.
+    fn hours_for(&mut self, place: &Id, waiting: Waiting) -> Option<CalendarId> {
+        let Limits {
+            temperature,
+            humidity,
+        } = waiting.limits;
+        if temperature.is_none() && humidity.is_none() && waiting.dries.is_none() {
             return None;
         }
         let known = self
             .counted
             .iter()
-            .find(|((id, known), _)| id == place && *known == limits);
+            .find(|((id, known), _)| id == place && *known == waiting);
         if let Some((_, calendar)) = known {
             return *calendar;
         }
-        let horizon = self.problem.horizon;
-        let made = air::counted_hours(self.job, self.site, &self.clock, place, limits, horizon)
-            .map(|calendar| self.push_calendar(calendar));
-        self.counted.push(((place.clone(), limits), made));
+        if !self.airs.contains_key(place) {
+            let end = self.problem.horizon;
+            let airs = air::of_place(self.job, self.site, &self.clock, place, end);
+            self.airs.insert(place.clone(), airs);
+        }
+        let airs = self.airs.get(place).map_or(&[][..], Vec::as_slice);
+        let made = air::counted_hours(airs, waiting, self.problem.now);
+        let drying = waiting.dries.map(|dries| Drying {
+            dries,
+            airs: airs.to_vec(),
+        });
+        let made = made.map(|calendar| self.push_calendar(calendar));
+        if let (Some(calendar), Some(drying)) = (made, drying) {
+            self.drying.insert(calendar, drying);
+        }
+        self.counted.push(((place.clone(), waiting), made));
         made
     }
 

@@ -12,7 +12,7 @@ use grounds_site::{Seen, State, Subject};
 
 use super::builder::Builder;
 use crate::{
-    air::Limits,
+    air::{Limits, Waiting},
     task::{LagWhy, Task, TaskState, Work},
     words::lower_first,
 };
@@ -128,9 +128,9 @@ impl Builder<'_> {
             at: node,
             tread: Tread::Boots,
             group: Some(stack.group),
-            closes: node.map_or_else(Vec::new, |node| self.closures(stack, layer, limits, node)),
+            closes: node.map_or_else(Vec::new, |node| self.closures(stack, layer, node)),
             dusty: zone.filter(|_| layer.dusty),
-            still: self.still_air(stack, layer, limits),
+            still: self.still_air(stack, layer),
             fact,
             fragile_cents: if layer.fragile { FRAGILE_CENTS } else { 0 },
         };
@@ -218,13 +218,7 @@ impl Builder<'_> {
         self.begun_fact(self.seen(first), share, self.seen(told), work, calendar)
     }
 
-    fn closures(
-        &mut self,
-        stack: &Stack<'_>,
-        layer: &Layer,
-        limits: Limits,
-        node: NodeId,
-    ) -> Vec<Closure> {
+    fn closures(&mut self, stack: &Stack<'_>, layer: &Layer, node: NodeId) -> Vec<Closure> {
         let Some(traffic) = layer.traffic else {
             return Vec::new();
         };
@@ -246,7 +240,7 @@ impl Builder<'_> {
         let mut closures: Vec<Closure> = Vec::new();
         for (bars, wait) in waits {
             let Some(wait) = wait else { continue };
-            let (after, clock) = self.wait(wait, Some((stack.place_id, limits)));
+            let (after, clock) = self.wait(wait, Some((stack.place_id, Waiting::of(layer))));
             let until = Moment {
                 end: End::Finish,
                 after,
@@ -262,11 +256,11 @@ impl Builder<'_> {
         closures
     }
 
-    fn still_air(&mut self, stack: &Stack<'_>, layer: &Layer, limits: Limits) -> Vec<Still> {
+    fn still_air(&mut self, stack: &Stack<'_>, layer: &Layer) -> Vec<Still> {
         let (Some(still), Some(zone)) = (layer.still, self.zone_of(stack.place_id)) else {
             return Vec::new();
         };
-        let (after, clock) = self.wait(still, Some((stack.place_id, limits)));
+        let (after, clock) = self.wait(still, Some((stack.place_id, Waiting::of(layer))));
         let from = Moment {
             end: End::Start,
             after: 0,
@@ -314,13 +308,13 @@ impl Builder<'_> {
         } else {
             under.cover.or(under.recoat)
         };
-        let limits = Limits::of(under);
         let wait = wait.map_or((0, On::Elapsed), |span| {
-            self.wait(span, Some((place, limits)))
+            self.wait(span, Some((place, Waiting::of(under))))
         });
         self.after(from, to, wait, LagWhy::Under);
         if let Some(window) = under.latest_recoat {
-            let (max, clock) = self.wait(window, None);
+            let air = Waiting::window_of(under).map(|waiting| (place, waiting));
+            let (max, clock) = self.wait(window, air);
             let lag = Lag {
                 from,
                 from_end: End::Finish,
@@ -339,10 +333,9 @@ impl Builder<'_> {
         let Some(layer) = self.job.layer(key) else {
             return (0, On::Elapsed);
         };
-        let limits = Limits::of(layer);
         let span = layer.cover.or(layer.recoat);
         span.map_or((0, On::Elapsed), |span| {
-            self.wait(span, Some((&key.place, limits)))
+            self.wait(span, Some((&key.place, Waiting::of(layer))))
         })
     }
 
@@ -351,9 +344,8 @@ impl Builder<'_> {
         let Some(layer) = self.job.layer(key) else {
             return (0, On::Elapsed);
         };
-        let limits = Limits::of(layer);
         match layer.cure {
-            Some(span) => self.wait(span, Some((&key.place, limits))),
+            Some(span) => self.wait(span, Some((&key.place, Waiting::of(layer)))),
             None => self.cover_wait(key),
         }
     }

@@ -6,7 +6,7 @@ use grounds_schedule::{ActivityId, Clock as On, End, Lag, Tick};
 
 use super::builder::Builder;
 use crate::{
-    air::Limits,
+    air::Waiting,
     task::{LagWhy, Work},
 };
 
@@ -84,11 +84,11 @@ impl Builder<'_> {
             (Work::Layer(keys), Span::Counted(_)) => keys.first().cloned(),
             _ => None,
         };
-        let limits = key
+        let waiting = key
             .as_ref()
             .and_then(|key| self.job.layer(key))
-            .map(Limits::of);
-        let air = key.as_ref().map(|key| &key.place).zip(limits);
+            .map(Waiting::of);
+        let air = key.as_ref().map(|key| &key.place).zip(waiting);
         self.wait(span, air)
     }
 

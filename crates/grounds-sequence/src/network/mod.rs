@@ -2,6 +2,7 @@
 
 mod builder;
 mod dates;
+mod drying;
 mod facts;
 mod holds;
 mod layers;
@@ -26,6 +27,7 @@ use crate::{
     ways::Ways,
 };
 use builder::Builder;
+pub(crate) use drying::Drying;
 pub use looks::{LookPart, look_for_piece, look_parts};
 
 /// Why no network can be made of a job.
@@ -63,6 +65,8 @@ pub struct Network {
     /// The plain calendar of each task's trade, before air limits cut it.
     pub(crate) plain_calendar: Vec<Option<CalendarId>>,
     pub(crate) job_calendar: CalendarId,
+    /// What calendars stand for on which drying is counted.
+    drying: BTreeMap<CalendarId, Drying>,
     by_key: BTreeMap<String, ActivityId>,
 }
 
@@ -89,6 +93,11 @@ impl Network {
     #[must_use]
     pub fn find(&self, key: &str) -> Option<ActivityId> {
         self.by_key.get(key).copied()
+    }
+
+    /// What a calendar stands for, if drying is counted on it.
+    pub(crate) fn drying(&self, id: CalendarId) -> Option<&Drying> {
+        self.drying.get(&id)
     }
 
     /// Why a lag is there.

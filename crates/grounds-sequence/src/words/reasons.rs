@@ -4,9 +4,11 @@ use grounds_schedule::{
     ActivityId, Clock as On, Cost, DateId, End, Lag, LagId, Reason, ResourceId, Tick,
 };
 
-use super::{Words, count, elapsed_words, join, lower_first, upper_first};
+use super::{Words, chain::span_words, count, elapsed_words, join, lower_first, upper_first};
 use crate::{
+    air::Air,
     hours,
+    network::Drying,
     ready::add,
     task::{DateWhy, LagWhy, ResourceWhy, Work, ticks_in_words},
 };
@@ -232,8 +234,56 @@ impl Words<'_> {
                 let design = self.job.calendars.get(&self.job.job.calendar);
                 working_words(wait, design.map_or(wait, hours::usual_day))
             }
-            On::On(_) => format!("{} within its limits of air", elapsed_words(wait)),
+            On::On(calendar) => match network.drying(calendar) {
+                Some(drying) => self.drying_words(lag, drying),
+                None => format!("{} within its limits of air", elapsed_words(wait)),
+            },
         }
+    }
+
+    /// How long a coat dries by its sheet, and how long that is in the air there is:
+    /// `3 days; at 12 °C and 75 % that is 4 days 6 h`.
+    fn drying_words(&self, lag: &Lag, drying: &Drying) -> String {
+        let wait = lag.min.or(lag.max).unwrap_or(0);
+        let given = drying.given(wait);
+        let plan = &self.outlook.plan;
+        let base = match lag.from_end {
+            End::Start => plan.starts[lag.from.index()],
+            End::Finish => plan.finishes[lag.from.index()],
+        };
+        let up = add(&self.outlook.network.problem, lag.clock, base, wait);
+        let Some(up) = up.filter(|up| *up != base.saturating_add(given)) else {
+            return elapsed_words(given);
+        };
+        let airs: Vec<String> = drying
+            .between(base, up)
+            .iter()
+            .enumerate()
+            .map(|(at, (from, air))| match at {
+                0 => format!("at {}", self.air(air)),
+                _ => format!("from {} at {}", self.day(*from), self.air(air)),
+            })
+            .collect();
+        let airs = match airs.as_slice() {
+            [] => "within its limits of air".to_owned(),
+            [one] => one.clone(),
+            [first, second] => format!("{first}, {second},"),
+            [..] => "in the air of those days".to_owned(),
+        };
+        format!(
+            "{}; {airs} that is {}",
+            elapsed_words(given),
+            span_words(up - base)
+        )
+    }
+
+    /// `12 °C and 75 %`
+    fn air(&self, air: &Air) -> String {
+        let units = self.job.job.units;
+        let warm = air.temperature.map(|warm| warm.display(units).to_string());
+        let damp = air.humidity.map(|damp| damp.to_string());
+        let both: Vec<String> = warm.into_iter().chain(damp).collect();
+        join(&both)
     }
 
     /// When the waiting time before some work is up; its crew may come later than that.

@@ -16,6 +16,13 @@ pub(crate) const SHEET: Input<Time> = asked(
 .between("1 min", "60 days");
 pub(crate) const WAITED: Input<Time> =
     asked("waited", "how long it has dried, or will have", Who::Site).between("0 h", "104 weeks");
+pub(crate) const DRIED: Input<Time> = asked(
+    "dried",
+    "how much of the wait it has had by then, reckoned over air that changed",
+    Who::Site,
+)
+.between("0 h", "104 weeks")
+.wanted();
 pub(crate) const LATEST: Input<Time> = asked(
     "recoat-before",
     "the latest that the next coat may follow without abrading",
@@ -34,11 +41,13 @@ pub(crate) static RULE: Rule = Rule {
         HUMIDITY.spec,
         SHEET.spec,
         WAITED.spec,
+        DRIED.spec,
         LATEST.spec,
     ],
     formula: &[
         "longer by k = p_sat(21 °C) (1 − 0.50) / [p_sat(T) (1 − RH)], never shorter than the sheet",
         "waited ≥ k × sheet, and ≤ latest",
+        "over air that changes: the sum of each hour / k of that hour ≥ sheet",
     ],
     sources: &[
         published(
@@ -54,6 +63,12 @@ pub(crate) static RULE: Rule = Rule {
 };
 
 fn work(w: &mut Working<'_>) -> Worked {
+    if let Some(dried) = w.known(&DRIED) {
+        let sheet = w.take(&SHEET)?;
+        w.at_least("the drying", dried, sheet);
+        let waited = w.take(&WAITED)?;
+        return in_time(w, waited);
+    }
     let (temperature, humidity) = (w.take(&TEMPERATURE)?, w.take(&HUMIDITY)?);
     let longer = drying::longer(temperature, humidity);
     let longer = w.step(
@@ -70,6 +85,11 @@ fn work(w: &mut Working<'_>) -> Worked {
     );
     let waited = w.take(&WAITED)?;
     w.at_least("the wait", waited, least);
+    in_time(w, waited)
+}
+
+/// Whether the next coat is still in time.
+fn in_time(w: &mut Working<'_>, waited: Time) -> Worked {
     if let Some(latest) = w.known(&LATEST) {
         w.at_most("the wait", waited, latest);
     }
