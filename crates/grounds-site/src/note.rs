@@ -36,6 +36,10 @@ pub struct Note {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     #[schemars(with = "Option<String>", extend("format" = "uuid"))]
     pub replaces: Option<Uuid>,
+    /// The kept walk that it was said in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[schemars(with = "Option<String>", extend("format" = "uuid"))]
+    pub walk: Option<Uuid>,
     /// Time code in the walk that it was said in, in milliseconds.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub walk_ms: Option<u64>,
@@ -82,6 +86,7 @@ impl Note {
             words: None,
             photos: Vec::new(),
             replaces: None,
+            walk: None,
             walk_ms: None,
             presumed: false,
         }
@@ -119,6 +124,13 @@ impl Note {
     #[must_use]
     pub fn correcting(mut self, other: Uuid) -> Self {
         self.replaces = Some(other);
+        self
+    }
+
+    /// The same note as one that was said in a kept walk.
+    #[must_use]
+    pub fn in_walk(mut self, walk: Uuid) -> Self {
+        self.walk = Some(walk);
         self
     }
 

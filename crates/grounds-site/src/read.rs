@@ -12,8 +12,8 @@ use crate::{
 };
 
 /// The keys of a note, as they are written.
-const KEYS: [&str; 11] = [
-    "id", "at", "by", "about", "kind", "value", "words", "photos", "replaces", "walk_ms",
+const KEYS: [&str; 12] = [
+    "id", "at", "by", "about", "kind", "value", "words", "photos", "replaces", "walk", "walk_ms",
     "presumed",
 ];
 
@@ -182,7 +182,7 @@ fn reads_alone(key: &str, value: &Json) -> bool {
 /// What a good value of a key looks like.
 fn good(key: &str) -> &'static str {
     match key {
-        "id" | "replaces" => "as a UUID, like \"01974f0c-86a0-7000-8000-000000000001\"",
+        "id" | "replaces" | "walk" => "as a UUID, like \"01974f0c-86a0-7000-8000-000000000001\"",
         "at" => "as a moment with its offset, like \"2027-06-08T14:30:00Z\"",
         "by" => "as text, like \"Ana\"",
         "about" => "as text, like \"stair-hall.walls/base\"",

@@ -131,6 +131,7 @@ fn hostile_texts_are_refused_one_by_one() {
         with("\"done\"", "\"done\",\"photos\":[\"a/b.jpg\"]"),
         with("\"done\"", "\"done\",\"words\":\"\\u0007\""),
         with("\"done\"", "\"done\",\"walk_ms\":-1"),
+        with("\"done\"", "\"done\",\"walk\":\"../walk\""),
         "[".repeat(5_000),
         "null".to_owned(),
         "{}".to_owned(),

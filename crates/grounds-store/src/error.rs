@@ -73,6 +73,38 @@ pub enum StoreError {
         Listed(.0)
     )]
     Conflicts(Vec<Conflict>),
+    /// There is no such walk.
+    #[error("there is no walk {walk} in this job; take it in first")]
+    NoWalk {
+        /// The walk.
+        walk: Uuid,
+    },
+    /// A walk that cannot be kept.
+    #[error("the walk {walk} {why}; {mend}")]
+    UnfitWalk {
+        /// The walk.
+        walk: Uuid,
+        /// What is wrong with it.
+        why: &'static str,
+        /// How to mend it.
+        mend: &'static str,
+    },
+    /// A walk that bears the id of another.
+    #[error("the walk {walk} is here already and says something else; a walk is never changed")]
+    WalkDiffers {
+        /// The id of both.
+        walk: Uuid,
+    },
+    /// A list of walks with lines that are none.
+    #[error("{path}, line {line}: {why}")]
+    BadWalks {
+        /// Which file.
+        path: PathBuf,
+        /// The line, counted from 1.
+        line: usize,
+        /// What is wrong there.
+        why: String,
+    },
     /// The database was written by a later version of this program.
     #[error(
         "the data folder {folder} was written by a later version (its tables are of version {found}, this \

@@ -1,4 +1,4 @@
-//! Taking a job in from a folder (`job.toml`, `notes.jsonl`, photos), and giving it out to one.
+//! Taking a job in from a folder (`job.toml`, `notes.jsonl`, walks, photos), and giving it out to one.
 
 use std::{
     collections::BTreeMap,
@@ -16,16 +16,18 @@ use crate::{
     photo_folder::{self, PHOTO_INDEX},
     photos::{self, Photo},
     store::{self, Store},
+    walk_files,
+    walks::{self, KeptWalk},
 };
 
 /// The job document in a folder.
 const DOCUMENT: &str = "job.toml";
 
 /// The log of notes in a folder.
-const LOG: &str = "notes.jsonl";
+pub(crate) const LOG: &str = "notes.jsonl";
 
 /// The longest log that is taken in, in bytes.
-const LONGEST_LOG: usize = 256 * 1024 * 1024;
+pub(crate) const LONGEST_LOG: usize = 256 * 1024 * 1024;
 
 /// What is done where something else is there already.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,6 +66,7 @@ pub struct Exported {
 struct Files {
     document: String,
     notes: Vec<Note>,
+    walks: Vec<KeptWalk>,
 }
 
 impl Store {
@@ -114,6 +117,9 @@ impl Store {
             store::put_in(&mut change, key, &files.document).await?;
         }
         let notes = notes::add_in(&mut change, key, &files.notes).await?;
+        for walk in &files.walks {
+            walks::take_in(&mut change, key, walk).await?;
+        }
         let mut new = 0;
         for photo in &photos {
             new += u64::from(photos::record_in(&mut change, key, photo).await?);
@@ -130,8 +136,8 @@ impl Store {
     }
 
     /// Gives a job out to a folder, which is made where it is missing: the document byte for byte,
-    /// the notes in the order in which they were received, and the photos with what is known of
-    /// each. Other files in the folder are left alone.
+    /// the notes in the order in which they were received, the walks, and the photos with what is
+    /// known of each. Other files in the folder are left alone.
     ///
     /// # Errors
     ///
@@ -146,7 +152,9 @@ impl Store {
     ) -> Result<Exported, StoreError> {
         let job = self.job(key).await?;
         let photos = self.photos(key).await?;
-        let texts = texts(&job.document, &job.notes, &photos)?;
+        let walks = walks::all_in(&mut *self.readers().acquire().await?, key).await?;
+        let mut texts = walk_files::texts(&walks)?;
+        texts.extend(self::texts(&job.document, &job.notes, &photos)?);
         let to = folder.to_owned();
         let texts = aside(folder, move || differing_texts(&to, texts, differing)).await?;
         let given = self
@@ -183,15 +191,19 @@ fn read_folder(folder: &Path) -> Result<Files, StoreError> {
     let path = folder.join(LOG);
     let log = read_text(&path, LONGEST_LOG)?.unwrap_or_default();
     let (notes, faults) = read_notes(&path.to_string_lossy(), &log);
-    if faults.is_empty() {
-        Ok(Files { document, notes })
-    } else {
-        Err(StoreError::BadLog(faults))
+    if !faults.is_empty() {
+        return Err(StoreError::BadLog(faults));
     }
+    let walks = walk_files::read_walks(folder)?;
+    Ok(Files {
+        document,
+        notes,
+        walks,
+    })
 }
 
 /// A text file of a folder: its name, and what it says.
-type Text = (&'static str, String);
+type Text = (String, String);
 
 /// The text files of a job, in the order in which they are written: a document is never newer than
 /// its log, nor a log than its photos.
@@ -206,22 +218,22 @@ fn texts(
     let log = write_notes(notes).map_err(|error| broken("a note", error))?;
     let index = photo_folder::index(photos).map_err(|error| broken("a photo", error))?;
     Ok([
-        (PHOTO_INDEX, index),
-        (LOG, log),
-        (DOCUMENT, document.to_owned()),
+        (PHOTO_INDEX.to_owned(), index),
+        (LOG.to_owned(), log),
+        (DOCUMENT.to_owned(), document.to_owned()),
     ])
 }
 
 /// The texts that a folder does not hold yet. Makes the folder where it is missing.
 fn differing_texts(
     folder: &Path,
-    texts: [Text; 3],
+    texts: Vec<Text>,
     differing: Differing,
 ) -> Result<Vec<Text>, StoreError> {
     fs::create_dir_all(folder).map_err(|e| file_error("make", folder, e))?;
     let mut to_write = Vec::new();
     for (name, text) in texts {
-        let path = folder.join(name);
+        let path = folder.join(&name);
         match read_bytes(&path, usize::MAX)? {
             Some(there) if there == text.as_bytes() => {}
             Some(_) if differing == Differing::Refuse => {
@@ -236,8 +248,11 @@ fn differing_texts(
 }
 
 fn write_texts(folder: &Path, texts: &[Text]) -> Result<(), StoreError> {
+    if texts.iter().any(|(name, _)| walk_files::is_one(name)) {
+        walk_files::make_folder(folder)?;
+    }
     for (name, text) in texts {
-        let path = folder.join(name);
+        let path = folder.join(&name);
         replace_file(&path, text.as_bytes()).map_err(|e| file_error("write", &path, e))?;
     }
     if texts.is_empty() {

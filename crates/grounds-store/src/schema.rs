@@ -8,7 +8,11 @@ use crate::error::StoreError;
 
 /// The steps that make the tables, the first made from nothing. A step is never changed once it
 /// was given out; a change of the tables is one more step.
-const STEPS: [&str; 2] = [include_str!("schema/1.sql"), include_str!("schema/2.sql")];
+const STEPS: [&str; 3] = [
+    include_str!("schema/1.sql"),
+    include_str!("schema/2.sql"),
+    include_str!("schema/3.sql"),
+];
 
 /// Brings the tables up to date, in one transaction.
 pub(crate) async fn bring_up_to_date(pool: &SqlitePool, folder: &Path) -> Result<(), StoreError> {

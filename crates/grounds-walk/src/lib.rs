@@ -8,11 +8,12 @@
 //! In order: cues to tokens (mis-hearings mended, contractions opened), phrases and their classes,
 //! numbers with units, dates, names; sentences to clauses; clauses to facts, with the place, the
 //! heading and the thing in hand carried over; facts to proposals. The trade's words stand in the
-//! files of `lexicon/`.
+//! files of `lexicon/`. What a proposal would be in the log of a job stands in [`file`].
 
 mod clauses;
 mod dates;
 mod fact;
+pub mod file;
 mod grammar;
 mod kinds;
 mod lexicon;
