@@ -112,6 +112,20 @@ impl Store {
         Ok(lines)
     }
 
+    /// The walks of a job with their talk, the earliest first.
+    ///
+    /// # Errors
+    ///
+    /// [`StoreError::NoJob`] if there is no such job.
+    pub async fn all_walks(&self, key: &str) -> Result<Vec<KeptWalk>, StoreError> {
+        check_key(key)?;
+        let mut look = self.readers().begin().await?;
+        job_is_here(&mut look, key).await?;
+        let walks = all_in(&mut look, key).await?;
+        look.commit().await?;
+        Ok(walks)
+    }
+
     /// A walk of a job; nothing if there is none of that id.
     ///
     /// # Errors

@@ -189,11 +189,21 @@ fn a_folder_keeps_a_walk_once_with_all_its_answers() {
     let first = answer("1000 done glass", Answer::Accepted, &[note(1).id]);
     let second = answer("1000 started tile", Answer::Accepted, &[note(2).id]);
     assert_eq!(
-        add_to_folder(folder.path(), &walk(std::slice::from_ref(&first)), &notes(1..2)).unwrap(),
+        add_to_folder(
+            folder.path(),
+            &walk(std::slice::from_ref(&first)),
+            &notes(1..2)
+        )
+        .unwrap(),
         1
     );
     assert_eq!(
-        add_to_folder(folder.path(), &walk(std::slice::from_ref(&first)), &notes(1..2)).unwrap(),
+        add_to_folder(
+            folder.path(),
+            &walk(std::slice::from_ref(&first)),
+            &notes(1..2)
+        )
+        .unwrap(),
         0
     );
     let both = [first, second];

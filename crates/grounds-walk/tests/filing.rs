@@ -176,6 +176,42 @@ fn goods_that_come_later_are_promised_and_goods_that_cracked_are_damaged() {
 }
 
 #[test]
+fn goods_are_found_where_they_belong_and_not_only_where_they_stand() {
+    let mill = mill();
+    let door = mill.only("[0:01] Washing room. The wash room door is coming Wednesday.");
+    assert_eq!(
+        (about(&door), door.kind),
+        (vec!["wash-room-door"], Kind::Promised),
+        "{door:#?}"
+    );
+}
+
+#[test]
+fn the_air_is_read_of_the_place() {
+    let mill = mill();
+    let damp = mill.only("[0:01] Wheel room. The air's at ninety one percent.");
+    assert_eq!(
+        (about(&damp), damp.kind),
+        (vec!["wheel-room"], Kind::Measured),
+        "{damp:#?}"
+    );
+    assert_eq!(damp.value, Some(Value::Humidity("91 %".parse().unwrap())));
+}
+
+#[test]
+fn a_bare_date_is_when_goods_come_and_never_when_they_are_set() {
+    let mill = mill();
+    let range = mill.only("[0:01] Kitchen. Range cooker is the second of July.");
+    assert_eq!(
+        (about(&range), range.kind),
+        (vec!["range-cooker"], Kind::Promised),
+        "{range:#?}"
+    );
+    let set = mill.only("[0:01] Kitchen. Range cooker goes in on the second of July.");
+    assert_eq!(set.kind, Kind::Remark, "{set:#?}");
+}
+
+#[test]
 fn a_trade_that_is_here_on_friday_is_promised() {
     let mill = mill();
     let entry = mill.only("[0:01] Mill hall. The glaziers are here Friday.");

@@ -48,3 +48,4 @@ mod writing;
 
 pub use config::{Config, GivenCertificate, LISTEN, LISTEN_TO_PHONES, PhonesDoor, ServeError};
 pub use serve::{Doors, pages, serve};
+pub use visit::NOBODY_SAID;

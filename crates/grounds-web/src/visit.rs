@@ -12,7 +12,7 @@ use uuid::Uuid;
 use crate::{acts, desk::Desk, door::Door, picture::Picture, study::Study, ways::Ways};
 
 /// Who writes, until somebody says otherwise.
-pub(crate) const NOBODY_SAID: &str = "site lead";
+pub const NOBODY_SAID: &str = "site lead";
 
 /// The longest name of a writer, in characters.
 pub(crate) const LONGEST_NAME: usize = 60;

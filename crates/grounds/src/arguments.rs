@@ -21,6 +21,8 @@ Examples:
   grounds why my-house bathroom        why the work in the bathroom waits
   grounds fit my-house                 what will not be flush or the right size
   grounds rules my-house               what the trade and the code would not pass
+  grounds walk my-house walk.vtt       what was said on a walk, as notes
+  grounds note my-house hall screed done
   grounds set-out gaps clear=1830 piece=38 under=102";
 
 /// What can start in the house, what waits, and why.
@@ -131,6 +133,28 @@ Examples:
   grounds what-if my-house tile away 2027-06-14 to 2027-06-18
   grounds what-if my-house flood-test fails")]
     WhatIf(Suppose),
+    /// Reads a spoken walk: the notes that it proposes, and what it leaves to be asked.
+    #[command(after_help = "\
+FILE is WebVTT, SubRip, lines that begin with a time such as [1:05], or plain text; `-` reads it
+from standard input. Nothing is written without --accept-above: then every proposal that was said
+firmly, read at least that surely, is new and leaves no choice becomes a note, and the walk is
+kept. Accepting twice writes nothing twice.
+
+Examples:
+  grounds walk my-house walk.vtt
+  grounds walk my-house walk.vtt --at 2027-06-10T07:10 --by Ana --accept-above 0.9
+  grounds walk my-house walk.vtt --json")]
+    Walk(Walk),
+    /// Notes from a few words, as you would say them.
+    #[command(after_help = "\
+What is understood is shown first, and written when you say yes. `-` reads the words from standard
+input.
+
+Examples:
+  grounds note my-house hall screed done
+  grounds note my-house \"kitchen: shower glass arrived Friday\" --yes
+  grounds note my-house sliding door is in --about dressing-door")]
+    Note(Quick),
     /// Every fault of a job document and its log, with line, key and mend.
     #[command(after_help = "\
 Examples:
@@ -360,6 +384,51 @@ pub(crate) struct Suppose {
     /// What is supposed: a key, what happens, and a day.
     #[arg(value_name = "WHAT", required = true, num_args = 1..=12)]
     pub(crate) what: Vec<String>,
+}
+
+/// `grounds walk`
+#[derive(Debug, Args)]
+pub(crate) struct Walk {
+    /// A folder with a job.toml, or the key of a job in the data directory.
+    #[arg(value_name = "JOB")]
+    pub(crate) job: String,
+    /// What was said, as a file; `-` reads it from standard input.
+    #[arg(value_name = "FILE")]
+    pub(crate) file: PathBuf,
+    /// When the walk began, on the job's wall clock: 2027-06-10 or 2027-06-10T07:10. Without it, as
+    /// the kept walk has it, or by the file's own time.
+    #[arg(long, value_name = "MOMENT")]
+    pub(crate) at: Option<grounds_model::Moment>,
+    /// Who walked.
+    #[arg(long, value_name = "NAME", default_value = grounds_web::NOBODY_SAID)]
+    pub(crate) by: String,
+    /// Write the notes that are at least this sure, from 0 to 1, and keep the walk.
+    #[arg(long, value_name = "SHARE")]
+    pub(crate) accept_above: Option<f64>,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) data: Data,
+}
+
+/// `grounds note`
+#[derive(Debug, Args)]
+pub(crate) struct Quick {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// What was seen, in a few words; `-` reads them from standard input.
+    #[arg(value_name = "TEXT", required = true, num_args = 1..=200)]
+    pub(crate) text: Vec<String>,
+    /// What it is about, by its key, where that is not clear from the words.
+    #[arg(long, value_name = "KEY")]
+    pub(crate) about: Option<String>,
+    /// Who says so.
+    #[arg(long, value_name = "NAME", default_value = grounds_web::NOBODY_SAID)]
+    pub(crate) by: String,
+    /// Write it without asking.
+    #[arg(long)]
+    pub(crate) yes: bool,
 }
 
 /// `grounds check`

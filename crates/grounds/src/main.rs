@@ -12,6 +12,7 @@ mod folder;
 mod opened;
 mod page;
 mod store;
+mod talk;
 
 use std::process::ExitCode;
 

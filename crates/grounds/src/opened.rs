@@ -1,6 +1,10 @@
 //! A job that was named on the command line: read, folded and planned.
 
-use std::{fs, io::Write, path::Path};
+use std::{
+    fs,
+    io::Write,
+    path::{Path, PathBuf},
+};
 
 use grounds_model::{Faults, Job, Moment};
 use grounds_sequence::{Effort, Network, Outlook};
@@ -28,6 +32,17 @@ pub(crate) struct Opened {
     pub(crate) notes: Vec<Note>,
     /// The job's time zone.
     zone: TimeZone,
+    /// Where it is kept.
+    pub(crate) kept: Kept,
+}
+
+/// Where a job is kept.
+#[derive(Clone, Debug)]
+pub(crate) enum Kept {
+    /// In a folder of its own.
+    Folder(PathBuf),
+    /// In the data directory, under a key.
+    Store(String),
 }
 
 /// A job as it stands at a moment, with its plan.
@@ -46,21 +61,29 @@ impl Opened {
     pub(crate) fn open(name: &str, data: &Data) -> Result<Self, Trouble> {
         let path = Path::new(name);
         if fs::exists(path).unwrap_or(false) {
-            let (job, notes) = read_folder(&Folder::read(path)?)?;
-            return Self::new(job, notes);
+            let folder = Folder::read(path)?;
+            let (job, notes) = read_folder(&folder)?;
+            let folder = folder.job_path.parent().unwrap_or(Path::new(""));
+            return Self::new(job, notes, Kept::Folder(folder.to_owned()));
         }
         let stored = store::job(name, data)?;
-        Self::new(read_job(&stored.key, &stored.document)?, stored.notes)
+        let job = read_job(&stored.key, &stored.document)?;
+        Self::new(job, stored.notes, Kept::Store(stored.key))
     }
 
-    fn new(job: Job, notes: Vec<Note>) -> Result<Self, Trouble> {
+    fn new(job: Job, notes: Vec<Note>, kept: Kept) -> Result<Self, Trouble> {
         let zone = TimeZone::get(&job.job.zone).map_err(|_| {
             Trouble::Input(format!(
                 "the time zone {:?} is not known: write an IANA name such as Europe/London",
                 job.job.zone
             ))
         })?;
-        Ok(Self { job, notes, zone })
+        Ok(Self {
+            job,
+            notes,
+            zone,
+            kept,
+        })
     }
 
     /// The moment that is asked for: a day alone means its beginning; without one it is now, and
@@ -109,6 +132,16 @@ impl Opened {
             "{what} To see the job as it stood then, add --at {}",
             then.strftime("%Y-%m-%dT%H:%M")
         ))
+    }
+
+    /// The day on site at a moment.
+    pub(crate) fn day(&self, at: Timestamp) -> jiff::civil::Date {
+        at.to_zoned_datetime(self.zone.clone()).date()
+    }
+
+    /// What is true of the job at a moment.
+    pub(crate) fn site(&self, at: Timestamp) -> Site {
+        fold(&self.job, &self.notes, at)
     }
 
     /// `Alder Sluice, Thu 10 June 2027, 7:10`

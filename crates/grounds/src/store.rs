@@ -2,7 +2,8 @@
 
 use std::{future::Future, path::PathBuf};
 
-use grounds_store::{Differing, Exported, Imported, Store, StoreError, StoredJob};
+use grounds_site::Note;
+use grounds_store::{Differing, Exported, Imported, KeptWalk, Store, StoreError, StoredJob};
 use grounds_web::Config;
 
 use crate::{
@@ -19,6 +20,53 @@ pub(crate) fn job(key: &str, data: &Data) -> Result<StoredJob, Trouble> {
         store.close().await;
         job
     })
+}
+
+/// Keeps a walk of a job of the data directory, with its answers and the notes that come of them.
+/// Gives how many notes were new.
+pub(crate) fn answer_walk(
+    key: &str,
+    data: &Data,
+    walk: &KeptWalk,
+    notes: &[Note],
+) -> Result<u64, Trouble> {
+    let folder = existing(key, data)?;
+    wait(async {
+        let store = Store::open(&folder).await?;
+        let added = async {
+            store.keep_walk(key, &walk.head, &walk.transcript).await?;
+            store
+                .answer_walk(key, walk.head.id, &walk.answers, notes)
+                .await
+        };
+        let added = added.await;
+        store.close().await;
+        added
+    })
+    .map(|added| added.new)
+}
+
+/// The walks of a job of the data directory.
+pub(crate) fn walks_of(key: &str, data: &Data) -> Result<Vec<KeptWalk>, Trouble> {
+    let folder = existing(key, data)?;
+    wait(async {
+        let store = Store::open(&folder).await?;
+        let walks = store.all_walks(key).await;
+        store.close().await;
+        walks
+    })
+}
+
+/// Adds notes to a job of the data directory. Gives how many were new.
+pub(crate) fn add_notes(key: &str, data: &Data, notes: &[Note]) -> Result<u64, Trouble> {
+    let folder = existing(key, data)?;
+    wait(async {
+        let store = Store::open(&folder).await?;
+        let added = store.add_notes(key, notes).await;
+        store.close().await;
+        added
+    })
+    .map(|added| added.new)
 }
 
 /// Takes a folder into the data directory.
@@ -96,6 +144,10 @@ pub(crate) fn store_trouble(error: &StoreError) -> Trouble {
         | StoreError::UnfitNote { .. }
         | StoreError::Conflicts(_)
         | StoreError::BadLog(_)
+        | StoreError::NoWalk { .. }
+        | StoreError::UnfitWalk { .. }
+        | StoreError::WalkDiffers { .. }
+        | StoreError::BadWalks { .. }
         | StoreError::Path { .. }
         | StoreError::DocumentDiffers { .. }
         | StoreError::FolderDiffers { .. } => Trouble::Input(sentence),

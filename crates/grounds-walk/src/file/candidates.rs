@@ -1,12 +1,18 @@
 //! What a proposal may be about.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use grounds_model::{Job, LayerKey, Ref, Target};
 use grounds_site::{State, Subject};
 
 use super::{Desk, kind, says};
-use crate::{kinds::Kind, proposals::Proposal, same::content_stems, vocabulary::Thing};
+use crate::{
+    kinds::Kind,
+    numbers::Unit,
+    proposals::Proposal,
+    same::content_stems,
+    vocabulary::{Thing, Vocabulary},
+};
 
 /// Something that an entry may be about: one thing, or a layer on several faces at once.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,6 +21,41 @@ pub struct Choice {
     pub about: Vec<Ref>,
     /// What people call it.
     pub name: String,
+}
+
+/// The names of things and places as comparable words, made once for a walk.
+pub(super) struct NameWords {
+    things: Vec<Vec<BTreeSet<String>>>,
+    places: BTreeMap<String, BTreeSet<String>>,
+}
+
+impl NameWords {
+    /// The names of a vocabulary.
+    pub(super) fn of_all(vocabulary: &Vocabulary) -> Self {
+        let words = |name: &String| content_stems(name).into_iter().collect();
+        let things = vocabulary.things.iter();
+        let places = vocabulary.places.iter().map(|place| {
+            let names = std::iter::once(&place.name).chain(&place.also);
+            let around = names.flat_map(|name| content_stems(name)).collect();
+            (place.id.clone(), around)
+        });
+        Self {
+            things: things
+                .map(|thing| thing.names.iter().map(words).collect())
+                .collect(),
+            places: places.collect(),
+        }
+    }
+
+    /// The names of a thing.
+    fn of(&self, thing: usize) -> &[BTreeSet<String>] {
+        self.things.get(thing).map_or(&[], Vec::as_slice)
+    }
+
+    /// The words of the place that a thing is in.
+    fn around(&self, thing: &Thing) -> Option<&BTreeSet<String>> {
+        self.places.get(thing.place.as_ref()?)
+    }
 }
 
 /// What was found.
@@ -27,6 +68,15 @@ pub(super) struct Found {
 /// From this score on, of 100, a name is that of what was said.
 const LEAST: usize = 55;
 
+/// Below this score a name is offered but not taken for the one that was meant.
+const SURE: usize = 66;
+
+/// What a name is worth more that holds all that was said.
+const WHOLE: usize = 8;
+
+/// How much better the name of goods of another place has to fit than that of anything here.
+const AHEAD: usize = 10;
+
 /// Names that score this near to each other are told apart by nothing but what is true of them.
 const NEAR: usize = 8;
 
@@ -35,6 +85,8 @@ const MOST: usize = 8;
 
 /// A thing of the job with how well its name fits.
 struct Scored {
+    /// Its number in the vocabulary.
+    thing: usize,
     about: Ref,
     target: Target,
     score: usize,
@@ -52,17 +104,23 @@ impl Desk<'_> {
         }
         let place = proposal.place.and_then(|at| self.vocabulary.places.get(at));
         let here = place.map(|place| place.id.as_str());
+        if self.is_of_the_air(proposal, &said) {
+            return here.map_or_else(Found::default, |place| only(self.job, Ref::from(place)));
+        }
         let mut scored = self.scored(proposal, &said, here);
-        if scored.is_empty() && here.is_some() {
-            // Goods are spoken of where they stand: the place that they belong to is in their name.
-            scored = self.scored(proposal, &said, None);
-            scored.retain(|it| it.score >= 90);
+        if here.is_some() {
+            let best = scored.iter().map(|it| it.score).max().unwrap_or(0);
+            let elsewhere = self.elsewhere(proposal, &said);
+            scored.extend(elsewhere.into_iter().filter(|it| it.score >= best + AHEAD));
         }
         scored.sort_by(|a, b| b.score.cmp(&a.score).then_with(|| a.about.cmp(&b.about)));
         let Some(best) = scored.first().map(|it| it.score) else {
             return Found::default();
         };
         let tied: Vec<&Scored> = scored.iter().filter(|it| it.score + NEAR >= best).collect();
+        if best < SURE {
+            return self.found(&scored, None);
+        }
         if let [one] = tied.as_slice() {
             return self.found(&scored, Some(&one.about));
         }
@@ -104,16 +162,15 @@ impl Desk<'_> {
         said: &BTreeSet<String>,
         here: Option<&str>,
     ) -> Vec<Scored> {
-        let fitting = self.vocabulary.things.iter().filter_map(|thing| {
-            if here.is_some() && thing.place.is_some() && thing.place.as_deref() != here {
-                return None;
-            }
+        let things = self.vocabulary.things.iter().enumerate();
+        let fitting = things.filter_map(|(i, thing)| {
+            let is_here = here.is_none() || thing.place.is_none() || thing.place.as_deref() == here;
             let about = Ref::from(thing.id.as_str());
             let target = self.job.resolve(&about)?;
             let liking = kind::liking(proposal, &target)?;
-            let score = self.score(thing, said)?;
-            let score = score.checked_add_signed(liking)?;
-            (score >= LEAST).then_some(Scored {
+            let score = self.score(i, said)?.checked_add_signed(liking)?;
+            (is_here && score >= LEAST).then_some(Scored {
+                thing: i,
                 about,
                 target,
                 score,
@@ -122,26 +179,46 @@ impl Desk<'_> {
         fitting.collect()
     }
 
+    /// Goods anywhere whose name holds all that was said, if that is more than a word:
+    /// a door is spoken of by the room that it leads to.
+    fn elsewhere(&self, proposal: &Proposal, said: &BTreeSet<String>) -> Vec<Scored> {
+        let mut all = self.scored(proposal, said, None);
+        all.retain(|it| {
+            let mut names = self.names.of(it.thing).iter();
+            let whole = said.len() > 1 && names.any(|name| said.is_subset(name));
+            whole && matches!(it.target, Target::Piece(_))
+        });
+        all
+    }
+
+    /// Whether a reading is of the air of a place.
+    fn is_of_the_air(&self, proposal: &Proposal, said: &BTreeSet<String>) -> bool {
+        const AIR: [&str; 6] = ["air", "temperature", "humidity", "room", "heat", "warm"];
+        let air: Vec<String> = AIR.iter().flat_map(|word| content_stems(word)).collect();
+        let unit = proposal.readings.first().map(|reading| reading.amount.unit);
+        let of_air = matches!(
+            unit,
+            Some(Unit::Percent | Unit::Celsius | Unit::Fahrenheit | Unit::Degree)
+        );
+        proposal.kind == Kind::Measured && of_air && said.iter().all(|word| air.contains(word))
+    }
+
     /// How well a thing's names fit what was said, of 100: how much of what was said they hold, and
     /// how little else. Words of its own place count for little on either side.
-    fn score(&self, thing: &Thing, said: &BTreeSet<String>) -> Option<usize> {
-        let places = self.vocabulary.places.iter();
-        let place = places.filter(|place| Some(&place.id) == thing.place.as_ref());
-        let around: BTreeSet<String> = place
-            .flat_map(|place| std::iter::once(&place.name).chain(&place.also))
-            .flat_map(|name| content_stems(name))
-            .collect();
-        let weight = |word: &String| if around.contains(word) { 1 } else { 3 };
-        let score = |name: &String| {
-            let name: BTreeSet<String> = content_stems(name).into_iter().collect();
-            let shared: usize = name.intersection(said).map(weight).sum();
-            let (own, all) = (
-                name.iter().map(weight).sum::<usize>(),
-                said.iter().map(weight).sum::<usize>(),
-            );
-            65 * shared / all.max(1) + 35 * shared / own.max(1)
+    fn score(&self, thing: usize, said: &BTreeSet<String>) -> Option<usize> {
+        let around = self.names.around(self.vocabulary.things.get(thing)?);
+        let weight = |word: &String| match around {
+            Some(around) if around.contains(word) => 1,
+            _ => 5,
         };
-        thing.names.iter().map(score).max()
+        let all: usize = said.iter().map(weight).sum();
+        let score = |name: &BTreeSet<String>| {
+            let shared: usize = name.intersection(said).map(weight).sum();
+            let own: usize = name.iter().map(weight).sum();
+            let whole = if said.is_subset(name) { WHOLE } else { 0 };
+            65 * shared / all.max(1) + 35 * shared / own.max(1) + whole
+        };
+        self.names.of(thing).iter().map(score).max()
     }
 
     /// Whether it can be so by what the log says: what is done is not done once more.

@@ -1,7 +1,7 @@
 //! Which kind of note says it of a thing, and which things it can be said of.
 
 use grounds_model::Target;
-use grounds_site::{Kind as NoteKind, Value};
+use grounds_site::{Kind as NoteKind, Subject, Value};
 
 use super::Desk;
 use crate::{
@@ -64,10 +64,34 @@ const COMING: [&str; 16] = [
 
 /// Whether a sentence speaks of goods or people on their way.
 pub(super) fn comes(sentence: &str) -> bool {
-    let coming: Vec<String> = COMING.iter().map(|word| stem(word)).collect();
+    has_any(sentence, &COMING)
+}
+
+/// Words of what is done with goods once they are here, or before they are made.
+const WORK: [&str; 12] = [
+    "go",
+    "goes",
+    "going",
+    "fit",
+    "fitting",
+    "set",
+    "setting",
+    "install",
+    "hang",
+    "measure",
+    "measuring",
+    "template",
+];
+
+fn is_work(sentence: &str) -> bool {
+    has_any(sentence, &WORK)
+}
+
+fn has_any(sentence: &str, words: &[&str]) -> bool {
+    let stems: Vec<String> = words.iter().map(|word| stem(word)).collect();
     split_words(&sentence.to_lowercase())
         .iter()
-        .any(|word| coming.contains(&stem(word)))
+        .any(|word| stems.contains(&stem(word)))
 }
 
 /// Words of goods that are not whole any more.
@@ -87,10 +111,7 @@ const BROKEN: [&str; 12] = [
 ];
 
 fn is_broken(sentence: &str) -> bool {
-    let broken: Vec<String> = BROKEN.iter().map(|word| stem(word)).collect();
-    split_words(&sentence.to_lowercase())
-        .iter()
-        .any(|word| broken.contains(&stem(word)))
+    has_any(sentence, &BROKEN)
 }
 
 impl Desk<'_> {
@@ -141,7 +162,11 @@ impl Desk<'_> {
     /// an inspection that is booked, an answer that is expected.
     fn is_promise(&self, proposal: &Proposal, target: Option<&Target>) -> bool {
         match target {
-            Some(Target::Piece(_)) => comes(&proposal.sentence),
+            Some(Target::Piece(id)) => {
+                let state = self.site.state(&Subject::Piece(id.clone()));
+                let to_come = state.arrived.is_none() && state.done.is_none();
+                comes(&proposal.sentence) || to_come && !is_work(&proposal.sentence)
+            }
             Some(
                 Target::Trade(_) | Target::Hold(_) | Target::Decision(_) | Target::Milestone(_),
             ) => true,

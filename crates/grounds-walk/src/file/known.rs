@@ -4,8 +4,31 @@ use grounds_model::Ref;
 use grounds_site::{Kind as NoteKind, Seen, State, Value};
 use jiff::Timestamp;
 
-use super::{Desk, says};
+use super::{Desk, Entry, Mended, Standing, says};
 use crate::{kinds::Kind, proposals::Proposal};
+
+/// Marks what the same walk said before: the same of the same thing.
+pub(super) fn said_before(entries: &mut [Entry]) {
+    let mut met: Vec<(Mended, Option<u64>)> = Vec::new();
+    for entry in entries {
+        let Some(says) = entry
+            .as_proposed()
+            .filter(|_| entry.standing == Standing::New)
+        else {
+            continue;
+        };
+        if says.kind == NoteKind::Remark {
+            continue;
+        }
+        match met.iter().find(|(said, _)| *said == says) {
+            Some((_, at)) => {
+                let when = at.map_or_else(String::new, |ms| format!(" at {}", says::time_code(ms)));
+                entry.standing = Standing::Known(format!("The same was said{when} already."));
+            }
+            None => met.push((says, entry.at_ms)),
+        }
+    }
+}
 
 impl Desk<'_> {
     /// How the log says it already, as a sentence; nothing where it is news.

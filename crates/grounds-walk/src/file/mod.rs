@@ -25,10 +25,12 @@ use crate::{
     walk::Walk,
 };
 
+use candidates::NameWords;
+
 pub use candidates::Choice;
 pub use hold::Means;
 pub use id::{Tie, walk_id};
-pub use says::{about, kind_words, said};
+pub use says::{about, kind_words, said, time_code};
 
 /// A walk as it is kept: when it began and who walked.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -178,6 +180,7 @@ pub fn entries(
         job,
         site,
         vocabulary,
+        names: NameWords::of_all(vocabulary),
         head,
         zone: job.time_zone().unwrap_or(TimeZone::UTC),
     };
@@ -189,6 +192,7 @@ pub fn entries(
         .collect();
     all.sort_by_key(|entry| entry.cue);
     id::tell_apart(&mut all);
+    known::said_before(&mut all);
     all
 }
 
@@ -197,6 +201,7 @@ struct Desk<'a> {
     job: &'a Job,
     site: &'a Site,
     vocabulary: &'a Vocabulary,
+    names: NameWords,
     head: &'a Head,
     zone: TimeZone,
 }

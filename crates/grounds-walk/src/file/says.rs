@@ -119,3 +119,14 @@ pub(super) fn day(date: Date, today: Date) -> String {
     };
     date.strftime(form).to_string()
 }
+
+/// A time in a walk: `1:05`, `1:02:03`.
+#[must_use]
+pub fn time_code(ms: u64) -> String {
+    let (hours, minutes, seconds) = (ms / 3_600_000, ms / 60_000 % 60, ms / 1000 % 60);
+    if hours > 0 {
+        format!("{hours}:{minutes:02}:{seconds:02}")
+    } else {
+        format!("{minutes}:{seconds:02}")
+    }
+}

@@ -1,6 +1,6 @@
 //! The value of a reading.
 
-use grounds_measure::{Humidity, Temperature};
+use grounds_measure::{Humidity, Temperature, Units};
 use grounds_model::{Material, Target};
 use grounds_site::Value;
 
@@ -27,8 +27,13 @@ impl Desk<'_> {
         } else {
             found
         };
-        let (first, rest) = found.split_first()?;
-        if !rest.is_empty() {
+        let first = *found.first()?;
+        // Of readings of several kinds the first kind stands here; the words keep the others.
+        let found: Vec<&Reading> = found
+            .into_iter()
+            .filter(|reading| reading.amount.unit == first.amount.unit)
+            .collect();
+        if found.len() > 1 {
             return Some(Value::Reading {
                 what: cut(&proposal.thing),
                 figure: cut(&list(&found)),
@@ -53,8 +58,12 @@ impl Desk<'_> {
             },
             Unit::Percent => Humidity::from_percent_f64(amount.number.as_f64())
                 .map_or_else(plain, Value::Humidity),
-            Unit::Celsius | Unit::Fahrenheit => {
-                let read = format!("{} {}", amount.number.as_f64(), amount.unit);
+            Unit::Celsius | Unit::Fahrenheit | Unit::Degree => {
+                let unit = match (amount.unit, self.vocabulary.units) {
+                    (Unit::Fahrenheit, _) | (Unit::Degree, Units::Imperial) => "F",
+                    _ => "C",
+                };
+                let read = format!("{} {unit}", amount.number.as_f64());
                 read.parse::<Temperature>()
                     .map_or_else(|_| plain(), Value::Temperature)
             }

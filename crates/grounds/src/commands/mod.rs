@@ -5,6 +5,7 @@ mod exchange;
 mod fit;
 mod forecast;
 mod new;
+mod note;
 mod now;
 mod options;
 mod rule;
@@ -13,6 +14,7 @@ mod schema;
 mod serve;
 mod set_out;
 mod verify;
+mod walk;
 mod weeks;
 mod what_if;
 mod why;
@@ -37,6 +39,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
         Some(Command::Forecast(asked)) => forecast::run(asked),
         Some(Command::Options(asked)) => options::run(asked),
         Some(Command::WhatIf(asked)) => what_if::run(asked),
+        Some(Command::Walk(asked)) => walk::run(asked),
+        Some(Command::Note(asked)) => note::run(asked),
         Some(Command::Check(asked)) => check::run(asked),
         Some(Command::Verify(asked)) => verify::run(asked),
         Some(Command::New(asked)) => new::run(asked),

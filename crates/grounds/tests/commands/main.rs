@@ -11,3 +11,4 @@ mod rules;
 mod running;
 mod serving;
 mod set_out;
+mod walks;
