@@ -7,6 +7,7 @@ import { handleLive } from "./live";
 import { handleOffline } from "./offline";
 import { handlePad } from "./pad";
 import { handlePanel } from "./panel";
+import { handleTalk } from "./talk";
 import { applyTheme, handleTheme } from "./theme";
 import { handleWeeks } from "./weeks";
 
@@ -21,4 +22,5 @@ document.addEventListener("DOMContentLoaded", () => {
   handleKeys();
   handleLive();
   handleOffline();
+  handleTalk();
 });

@@ -11,6 +11,8 @@ const listed: [string, string][] = [
   ["↑ ↓", "Weeks: the nearest bar in the place above or below"],
   ["Home End", "Weeks: the first or last bar of a place"],
   ["Enter", "Weeks: the reasons of a bar"],
+  ["j k", "Walks: the next thing that was said, and the one before"],
+  ["a m r", "Walks: accept it, mend it, refuse it"],
   ["Esc", "close what is open"],
   ["?", "this list"],
 ];
@@ -42,7 +44,7 @@ function visit(place: number): boolean {
   return !!link;
 }
 
-function typing(target: EventTarget | null): boolean {
+export function typing(target: EventTarget | null): boolean {
   return target instanceof Element && !!target.closest("input, select, textarea, dialog, [contenteditable]");
 }
 

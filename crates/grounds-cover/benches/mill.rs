@@ -31,7 +31,14 @@ fn register(c: &mut Criterion) {
         b.iter(|| behind(black_box(&job), &site, &"kitchen".into()));
     });
     c.bench_function("where is the pipe in the shower", |b| {
-        b.iter(|| find(black_box(&job), &site, "where is the pipe in the shower", None));
+        b.iter(|| {
+            find(
+                black_box(&job),
+                &site,
+                "where is the pipe in the shower",
+                None,
+            )
+        });
     });
 }
 

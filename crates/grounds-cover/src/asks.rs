@@ -82,11 +82,32 @@ pub struct Ask {
 pub(crate) fn wanted_by(text: &str) -> Wanted {
     const PHOTO: [&str; 2] = ["photo", "picture"];
     const PAPER: [&str; 9] = [
-        "sheet", "certificate", "paper", "report", "drawing", "letter", "log", "record", "invoice",
+        "sheet",
+        "certificate",
+        "paper",
+        "report",
+        "drawing",
+        "letter",
+        "log",
+        "record",
+        "invoice",
     ];
     const READING: [&str; 15] = [
-        "reading", "gauge", "level", "mark", "torque", "plumb", "moisture", "measure", "pressure",
-        "depth", "temperature", "hygrometer", "humidity", "figure", "test",
+        "reading",
+        "gauge",
+        "level",
+        "mark",
+        "torque",
+        "plumb",
+        "moisture",
+        "measure",
+        "pressure",
+        "depth",
+        "temperature",
+        "hygrometer",
+        "humidity",
+        "figure",
+        "test",
     ];
     let text = text.to_lowercase();
     let says = |parts: &[&str]| parts.iter().any(|part| text.contains(part));
@@ -164,7 +185,10 @@ fn is_statement(kind: Kind) -> bool {
 
 fn has_figure(note: &Note) -> bool {
     matches!(note.kind, Kind::Passed | Kind::Measured)
-        && note.words.as_deref().is_some_and(|words| words.chars().any(|c| c.is_ascii_digit()))
+        && note
+            .words
+            .as_deref()
+            .is_some_and(|words| words.chars().any(|c| c.is_ascii_digit()))
 }
 
 fn words_of(note: &Note) -> String {

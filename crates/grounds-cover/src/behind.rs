@@ -65,7 +65,11 @@ pub struct BehindFace {
 #[must_use]
 pub fn behind(job: &Job, site: &Site, place: &Id) -> Vec<BehindFace> {
     let hiding = hides(job);
-    let faces = job.places.get(place).into_iter().flat_map(|place| place.faces.keys());
+    let faces = job
+        .places
+        .get(place)
+        .into_iter()
+        .flat_map(|place| place.faces.keys());
     faces
         .filter_map(|face| behind_with(job, site, &hiding, place, face))
         .collect()
@@ -109,7 +113,9 @@ pub(crate) fn behind_with(
             of: PartOf::Layer(key.clone()),
         });
         if !layer.between {
-            depth = thickness.and_then(|t| depth.checked_add(t)).unwrap_or(depth);
+            depth = thickness
+                .and_then(|t| depth.checked_add(t))
+                .unwrap_or(depth);
         }
     }
     let own = place.as_str();
@@ -142,7 +148,10 @@ pub(crate) fn face_name(job: &Job, place: &Id, face: &Id) -> String {
     let own = design
         .and_then(|face| face.name.clone())
         .unwrap_or_else(|| face.as_str().replace('-', " "));
-    format!("{place_name}, {}", grounds_sequence::words::lower_first(&own))
+    format!(
+        "{place_name}, {}",
+        grounds_sequence::words::lower_first(&own)
+    )
 }
 
 /// The pieces that sit on a layer of a face, or on the outermost where the job names none of them.
@@ -160,7 +169,10 @@ fn pieces_on(
         .filter(|(_, piece)| piece.place == on.place && piece.face.as_ref() == Some(&on.face));
     here.filter(|(_, piece)| {
         let sits_on = |key: &LayerKey| piece.after.iter().any(|r| r.as_str() == key.to_string());
-        let at = keys.iter().rposition(sits_on).unwrap_or(keys.len().saturating_sub(1));
+        let at = keys
+            .iter()
+            .rposition(sits_on)
+            .unwrap_or(keys.len().saturating_sub(1));
         keys.get(at) == Some(on)
     })
     .map(|(id, piece)| {
@@ -190,13 +202,10 @@ fn pieces_on(
 /// `1100 mm above the finished floor`.
 fn aligned(job: &Job, align: &grounds_model::Align) -> String {
     let by = align.by.map(|by| by.display(job.job.units).to_string());
-    let with = job
-        .resolve(&align.with)
-        .and_then(Subject::of)
-        .map_or_else(
-            || align.with.as_str().replace(['.', '-', '/'], " "),
-            |subject| grounds_site::name(job, &subject),
-        );
+    let with = job.resolve(&align.with).and_then(Subject::of).map_or_else(
+        || align.with.as_str().replace(['.', '-', '/'], " "),
+        |subject| grounds_site::name(job, &subject),
+    );
     match (align.how, by) {
         (Relation::AboveFloor, Some(by)) => format!("{by} above the finished floor"),
         (Relation::AboveFloor, None) => "on the finished floor".to_owned(),

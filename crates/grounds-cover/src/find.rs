@@ -65,11 +65,17 @@ pub fn find(job: &Job, site: &Site, question: &str, within: Option<&Id>) -> Foun
                 .iter()
                 .map(|part| (subject_of(part), matching(&words, &part_stems(job, part))))
                 .filter(|(_, matched)| {
-                    matched.iter().any(|word| !named.contains(word) && !sided.contains(word))
+                    matched
+                        .iter()
+                        .any(|word| !named.contains(word) && !sided.contains(word))
                 })
                 .collect();
             let mut all: BTreeSet<usize> = named.union(&sided).copied().collect();
-            all.extend(things.iter().flat_map(|(_, matched)| matched.iter().copied()));
+            all.extend(
+                things
+                    .iter()
+                    .flat_map(|(_, matched)| matched.iter().copied()),
+            );
             known.extend(all.iter().copied());
             let best = things.iter().map(|(_, matched)| matched.len()).max();
             let things = things
@@ -85,7 +91,9 @@ pub fn find(job: &Job, site: &Site, question: &str, within: Option<&Id>) -> Foun
         }
     }
     let most = hits.iter().map(|hit| hit.matched).max().unwrap_or(0);
-    let best = hits.into_iter().filter(|hit| most > 0 && hit.matched == most);
+    let best = hits
+        .into_iter()
+        .filter(|hit| most > 0 && hit.matched == most);
     let mut found = Found::default();
     for hit in best.take(MOST_FACES) {
         found.things.extend(hit.things);
@@ -130,7 +138,9 @@ fn words_of(question: &str) -> Vec<Word> {
 fn stems(text: &str) -> BTreeSet<String> {
     // A word counts by itself and as part of a name of several words.
     let mut all: BTreeSet<String> = content_stems(&text.to_lowercase()).into_iter().collect();
-    let plain = text.to_lowercase().replace(|c: char| !c.is_alphanumeric(), " ");
+    let plain = text
+        .to_lowercase()
+        .replace(|c: char| !c.is_alphanumeric(), " ");
     all.extend(plain.split_whitespace().flat_map(content_stems));
     all
 }
@@ -164,7 +174,12 @@ fn part_stems(job: &Job, part: &Part) -> BTreeSet<String> {
         PartOf::Piece(id) => {
             all.extend(stems(&id.as_str().replace('-', " ")));
             let aliases = job.pieces.get(id).map(|piece| piece.aliases.as_slice());
-            all.extend(aliases.unwrap_or_default().iter().flat_map(|alias| stems(alias)));
+            all.extend(
+                aliases
+                    .unwrap_or_default()
+                    .iter()
+                    .flat_map(|alias| stems(alias)),
+            );
         }
     }
     if part.material == Some(Material::Service) {
@@ -175,7 +190,9 @@ fn part_stems(job: &Job, part: &Part) -> BTreeSet<String> {
 
 fn matching(words: &[Word], of: &BTreeSet<String>) -> BTreeSet<usize> {
     let is_in = |word: &Word| word.stems.iter().all(|stem| of.contains(stem));
-    (0..words.len()).filter(|&index| words.get(index).is_some_and(is_in)).collect()
+    (0..words.len())
+        .filter(|&index| words.get(index).is_some_and(is_in))
+        .collect()
 }
 
 fn subject_of(part: &Part) -> Subject {

@@ -150,7 +150,10 @@ pub(crate) fn covers(job: &Job, about: &grounds_model::Ref) -> Vec<Cover> {
         }
         Some(Target::Piece(id)) => vec![Cover::Piece(id)],
         Some(Target::Opening(id)) => {
-            let piece = job.openings.get(&id).and_then(|opening| opening.piece.clone());
+            let piece = job
+                .openings
+                .get(&id)
+                .and_then(|opening| opening.piece.clone());
             piece.map(Cover::Piece).into_iter().collect()
         }
         Some(Target::Place(place)) => closing_in(job, &place),
@@ -160,7 +163,11 @@ pub(crate) fn covers(job: &Job, about: &grounds_model::Ref) -> Vec<Cover> {
 
 /// Everything in a place that closes something.
 fn closing_in(job: &Job, place: &Id) -> Vec<Cover> {
-    let faces = job.places.get(place).into_iter().flat_map(|p| p.faces.keys());
+    let faces = job
+        .places
+        .get(place)
+        .into_iter()
+        .flat_map(|p| p.faces.keys());
     faces
         .flat_map(|face| job.layers_of(place, face))
         .filter(|key| job.layer(key).is_some_and(closes))

@@ -131,7 +131,10 @@ impl Look<'_> {
             .map(|(_, planned)| planned);
         HoldLook {
             id: id.clone(),
-            fails: self.notes().filter(|note| note.kind == Kind::Failed).count(),
+            fails: self
+                .notes()
+                .filter(|note| note.kind == Kind::Failed)
+                .count(),
             planned,
             too_soon,
             moved_from: booked.and_then(|(on, _)| self.booked_before(on)),
@@ -198,7 +201,11 @@ impl Look<'_> {
 
     /// The work that waits for it, the first to start.
     fn first_waiting(&self) -> Option<ActivityId> {
-        let covers = self.hold.before.iter().flat_map(|about| covers(self.job, about));
+        let covers = self
+            .hold
+            .before
+            .iter()
+            .flat_map(|about| covers(self.job, about));
         let keys: Vec<String> = covers.map(|cover| cover.subject().to_string()).collect();
         let is_it = |work: &grounds_sequence::Work| match work {
             grounds_sequence::Work::Layer(layers) => {
@@ -223,7 +230,11 @@ impl Look<'_> {
             grounds_sequence::Work::Set(id) => id.as_str() == key,
             _ => false,
         };
-        let noted = self.site.states.get(subject).is_some_and(|s| s.done.is_some());
+        let noted = self
+            .site
+            .states
+            .get(subject)
+            .is_some_and(|s| s.done.is_some());
         let mut tasks = self.network.tasks.iter();
         noted || tasks.any(|task| task.state == TaskState::Done && is_it(&task.work))
     }

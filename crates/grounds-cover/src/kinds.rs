@@ -11,8 +11,18 @@ const OPEN_WORK: [&str; 12] = [
 /// Parts of names by which fixings and fire stops are known: later work hangs on them, and nobody
 /// finds them again.
 const FIXINGS: [&str; 12] = [
-    "blocking", "backing", "noggin", "fixing", "channel", "bracket", "anchor", "strap", "hanger",
-    "firestop", "fire-stop", "fire stop",
+    "blocking",
+    "backing",
+    "noggin",
+    "fixing",
+    "channel",
+    "bracket",
+    "anchor",
+    "strap",
+    "hanger",
+    "firestop",
+    "fire-stop",
+    "fire stop",
 ];
 
 /// What kind of thing is hidden.

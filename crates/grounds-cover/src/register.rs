@@ -173,8 +173,11 @@ struct Reader<'a> {
 
 impl<'a> Reader<'a> {
     fn new(job: &'a Job, site: &'a Site, outlook: &'a Outlook) -> Self {
-        let wants_photo =
-            |hold: &&Hold| hold.evidence.iter().any(|text| wanted_by(text) == Wanted::Photo);
+        let wants_photo = |hold: &&Hold| {
+            hold.evidence
+                .iter()
+                .any(|text| wanted_by(text) == Wanted::Photo)
+        };
         let holds = job.holds.values().filter(wants_photo);
         Self {
             job,
@@ -234,7 +237,9 @@ impl<'a> Reader<'a> {
             let begun = self.begun_at(cover, id, start);
             for subject in hidden {
                 let same = |(known, _): &&mut (Vec<Subject>, _)| {
-                    known.first().is_some_and(|first| is_same_work(first, subject, &self.tasks))
+                    known
+                        .first()
+                        .is_some_and(|first| is_same_work(first, subject, &self.tasks))
                 };
                 match together.iter_mut().find(same) {
                     Some((known, until)) => {
@@ -285,11 +290,19 @@ impl<'a> Reader<'a> {
         Some(match subject {
             Subject::Layer(key) => {
                 let layer = self.job.layer(key)?;
-                (kind_of(layer), layer.name.clone(), Some(layer.trade.clone()))
+                (
+                    kind_of(layer),
+                    layer.name.clone(),
+                    Some(layer.trade.clone()),
+                )
             }
             Subject::Piece(id) => {
                 let piece = self.job.pieces.get(id)?;
-                (kind_of_piece(piece), piece.name.clone(), Some(piece.trade.clone()))
+                (
+                    kind_of_piece(piece),
+                    piece.name.clone(),
+                    Some(piece.trade.clone()),
+                )
             }
             Subject::Hold(id) => {
                 let hold = self.job.holds.get(id)?;
@@ -316,9 +329,11 @@ impl<'a> Reader<'a> {
             .iter()
             .all(|subject| self.photographed_for_a_hold.contains(subject));
         let (asked_by, texts) = texts(own, kind);
-        let is_lost = subjects
-            .iter()
-            .any(|subject| group.iter().any(|(cover, _)| self.is_lost_behind(subject, cover)));
+        let is_lost = subjects.iter().any(|subject| {
+            group
+                .iter()
+                .any(|(cover, _)| self.is_lost_behind(subject, cover))
+        });
         if asked_by == AskedBy::Practice && (asked_elsewhere || !is_lost) {
             return Vec::new();
         }
@@ -350,13 +365,15 @@ impl<'a> Reader<'a> {
             return false;
         };
         match subject {
-            Subject::Layer(key) => {
-                self.job.layer(key).is_some_and(|under| under.material != layer.material)
-            }
+            Subject::Layer(key) => self
+                .job
+                .layer(key)
+                .is_some_and(|under| under.material != layer.material),
             Subject::Piece(id) => self.job.pieces.get(id).is_some_and(|piece| {
-                let elsewhere = piece.face.as_ref().is_some_and(|face| {
-                    *face != over.face || piece.place != over.place
-                });
+                let elsewhere = piece
+                    .face
+                    .as_ref()
+                    .is_some_and(|face| *face != over.face || piece.place != over.place);
                 closes(layer) && !elsewhere
             }),
             _ => true,
@@ -377,7 +394,9 @@ impl<'a> Reader<'a> {
         };
         let subject = Subject::Hold(id.clone());
         let state = self.site.state(&subject);
-        let passed = state.done.and_then(|seen| Said::by_id(self.site, seen.note));
+        let passed = state
+            .done
+            .and_then(|seen| Said::by_id(self.site, seen.note));
         let mut asks = vec![Ask {
             wanted: Wanted::Pass,
             what: "Pass".to_owned(),
@@ -398,7 +417,10 @@ impl<'a> Reader<'a> {
         }
         notes.sort_by_key(|note| (note.at, note.id));
         notes.dedup_by_key(|note| note.id);
-        let by = self.planned(id).filter(|&pass| pass < start).unwrap_or(start);
+        let by = self
+            .planned(id)
+            .filter(|&pass| pass < start)
+            .unwrap_or(start);
         asks.extend(texts.iter().map(|what| {
             let wanted = wanted_by(what);
             let answer = answered(wanted, what, &texts, &notes);
@@ -426,9 +448,7 @@ impl<'a> Reader<'a> {
     /// The last moment to book a hold that is not booked, or to have it pass.
     fn pass_by(&self, hold: &Hold, state: &grounds_site::State, start: Tick) -> Tick {
         let then = match hold.then {
-            Some(Span::WorkingDays(days)) => {
-                Tick::try_from(days).unwrap_or(0).saturating_mul(DAY)
-            }
+            Some(Span::WorkingDays(days)) => Tick::try_from(days).unwrap_or(0).saturating_mul(DAY),
             Some(span) => span
                 .quarter_hours_up()
                 .and_then(|ticks| Tick::try_from(ticks).ok())
@@ -493,7 +513,9 @@ impl<'a> Reader<'a> {
     fn begun_at(&self, cover: &Cover, id: ActivityId, start: Tick) -> Option<Timestamp> {
         let network = &self.outlook.network;
         let noted = self.begun_note(cover).map(|said| said.at);
-        let is_done = network.task(id).is_some_and(|task| task.state == TaskState::Done);
+        let is_done = network
+            .task(id)
+            .is_some_and(|task| task.state == TaskState::Done);
         noted.or_else(|| is_done.then(|| network.clock.timestamp(start)))
     }
 
@@ -520,7 +542,9 @@ impl<'a> Reader<'a> {
         let last = decided.max_by_key(|seen| (seen.at, seen.note))?;
         // Whoever lets it go says why.
         let said = Said::by_id(self.site, last.note).filter(|said| said.words.is_some())?;
-        let fails = hides.iter().filter_map(|hidden| hidden.evidence.failed.as_ref());
+        let fails = hides
+            .iter()
+            .filter_map(|hidden| hidden.evidence.failed.as_ref());
         let stands = fails.into_iter().all(|failed| failed.at <= said.at);
         Some(LetGo { said, stands })
     }

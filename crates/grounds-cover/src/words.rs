@@ -1,11 +1,11 @@
 //! The register, holds and faces in words, so that every surface says the same.
 
+use grounds_model::{Hold, Id, Moment};
 use grounds_schedule::Tick;
 use grounds_sequence::{
     TaskState, Words,
     words::{count, day_words, join, lower_first, upper_first},
 };
-use grounds_model::{Hold, Id, Moment};
 use grounds_site::{Site, Subject, words::plain};
 use jiff::{Timestamp, civil::Date};
 
@@ -37,7 +37,10 @@ impl<'a> CoverWords<'a> {
     #[must_use]
     pub fn headline(&self, register: &Register, weeks: Option<u16>) -> String {
         let coming: Vec<&Covering> = register.to_come(weeks).filter(|c| c.is_asked()).collect();
-        let lacking = coming.iter().filter(|c| c.missing().next().is_some()).count();
+        let lacking = coming
+            .iter()
+            .filter(|c| c.missing().next().is_some())
+            .count();
         let within = match weeks {
             Some(1) => " this week".to_owned(),
             Some(weeks) => format!(" in the next {} weeks", count(weeks.into())),
@@ -151,8 +154,7 @@ impl<'a> CoverWords<'a> {
         };
         let hold = self.words.job.holds.get(id)?;
         let state = self.site.states.get(&Subject::Hold(id.clone()));
-        let booked =
-            state.is_some_and(|state| state.ordered.is_some() || state.promised.is_some());
+        let booked = state.is_some_and(|state| state.ordered.is_some() || state.promised.is_some());
         (hold.notice.is_some() && !booked).then_some(())
     }
 
@@ -179,8 +181,15 @@ impl<'a> CoverWords<'a> {
             ),
         }
         parts.extend(self.shown(evidence));
-        for ask in hidden.asks.iter().filter(|ask| ask.met.as_ref().is_some_and(|met| met.late)) {
-            parts.push(format!("{} only after it was covered", lower_first(&plain(&ask.what))));
+        for ask in hidden
+            .asks
+            .iter()
+            .filter(|ask| ask.met.as_ref().is_some_and(|met| met.late))
+        {
+            parts.push(format!(
+                "{} only after it was covered",
+                lower_first(&plain(&ask.what))
+            ));
         }
         parts.join("; ")
     }
@@ -222,9 +231,7 @@ impl<'a> CoverWords<'a> {
                 format!("Let go by {}: “{why}”.{stale}", self.by_on(&let_go.said))
             }
             None if covering.standing == Standing::ToCome => String::new(),
-            None if covering.lacks_what_the_job_asks() => {
-                "No reason is written down.".to_owned()
-            }
+            None if covering.lacks_what_the_job_asks() => "No reason is written down.".to_owned(),
             None => String::new(),
         };
         format!("{begun}{let_go}").trim_end().to_owned()
@@ -250,11 +257,13 @@ impl<'a> CoverWords<'a> {
     /// `Thu 3 June`
     #[must_use]
     pub fn date(&self, day: Date) -> String {
-        self.words.day(self.words.outlook.network.clock.midnight(day))
+        self.words
+            .day(self.words.outlook.network.clock.midnight(day))
     }
 
     fn moment(&self, moment: Moment) -> String {
-        self.words.when(self.words.outlook.network.clock.beginning(moment))
+        self.words
+            .when(self.words.outlook.network.clock.beginning(moment))
     }
 
     /// How a hold stands, as sentences; the first says it, the others what to do.
@@ -279,7 +288,10 @@ impl<'a> CoverWords<'a> {
             say.push(format!("It was booked for {} before.", self.moment(before)));
         }
         say.extend(self.waits_for(look));
-        if let (Some(id), false) = (look.first_waiting, matches!(look.state, HoldState::Passed(_))) {
+        if let (Some(id), false) = (
+            look.first_waiting,
+            matches!(look.state, HoldState::Passed(_)),
+        ) {
             let start = self.words.outlook.plan.starts.get(id.index()).copied();
             let start = start.map_or_else(String::new, |at| {
                 format!(", planned {}", self.words.when(at))
@@ -374,7 +386,11 @@ impl<'a> CoverWords<'a> {
         if more > 0 {
             names.push(format!("{} more", count(more)));
         }
-        let verb = if look.waits_for.len() == 1 { "is" } else { "are" };
+        let verb = if look.waits_for.len() == 1 {
+            "is"
+        } else {
+            "are"
+        };
         Some(format!("Before it: {} {verb} still to come.", join(&names)))
     }
 
@@ -398,7 +414,10 @@ impl<'a> CoverWords<'a> {
             say.push(format!("{} thick", thickness.display(units)));
         }
         if let Some(depth) = part.depth.filter(|depth| depth.is_positive()) {
-            say.push(format!("{} behind the finish as designed", depth.display(units)));
+            say.push(format!(
+                "{} behind the finish as designed",
+                depth.display(units)
+            ));
         }
         say.extend(part.sits.iter().cloned());
         match &part.evidence.done {

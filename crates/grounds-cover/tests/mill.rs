@@ -13,7 +13,12 @@ fn the_mill_tells_what_is_about_to_be_hidden() {
         let (when, rest) = words.first_line(covering);
         println!("{when}: {} – {rest}", covering.key);
         for hidden in &covering.hides {
-            println!("     {:?} {}: {}", hidden.kind, hidden.name, words.seen(hidden));
+            println!(
+                "     {:?} {}: {}",
+                hidden.kind,
+                hidden.name,
+                words.seen(hidden)
+            );
         }
         for sentence in words.missing(covering) {
             println!("   - {sentence}");

@@ -51,5 +51,7 @@ fn days_of<'j>(job: &'j Job, hold: &Hold) -> Option<&'j Calendar> {
 fn whole_days(span: Span) -> i64 {
     const A_DAY: u64 = 4 * 24;
     let quarters = span.quarter_hours_up().map_or(0, u64::from);
-    i64::try_from(quarters.div_ceil(A_DAY)).unwrap_or(0).min(36_500)
+    i64::try_from(quarters.div_ceil(A_DAY))
+        .unwrap_or(0)
+        .min(36_500)
 }

@@ -4,8 +4,7 @@ mod house;
 
 use grounds_site::Kind;
 use house::{
-    House,
-    assert_says,
+    House, assert_says,
     small::{PLASTERED, face, house, plastered_room},
 };
 
@@ -185,7 +184,10 @@ fn notice_is_counted_in_the_days_of_whoever_comes() {
     // The inspectors are off on Tuesday: Wednesday is their first working day, Thursday the second.
     let own = "[calendars.office]\ndays = [\"mon\", \"wed\", \"thu\", \"fri\"]\nhours = [\"08:00-16:00\"]\n";
     let house = plastered_room().and(INSPECTION).and(own);
-    let house = house.with("[trades.inspect]", "[trades.inspect]\ncalendar = \"office\"");
+    let house = house.with(
+        "[trades.inspect]",
+        "[trades.inspect]\ncalendar = \"office\"",
+    );
     let plan = house.planned(MONDAY);
     assert_eq!(plan.start("behind-plaster"), "Thu 2027-06-10 08:00");
 }

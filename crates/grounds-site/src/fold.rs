@@ -6,8 +6,7 @@ use grounds_model::Job;
 use jiff::Timestamp;
 
 use crate::{
-    apply::Ledger, clash, house, infer, log::Log, nearest, note::Note, order,
-    questions::Questions,
+    apply::Ledger, clash, house, infer, log::Log, nearest, note::Note, order, questions::Questions,
     state::Site, words,
 };
 

@@ -7,7 +7,7 @@ use std::{
 
 use grounds_model::Job;
 use grounds_site::read_notes;
-use grounds_store::{Store, StoreError};
+use grounds_store::{Store, StoreError, WalkHead};
 use jiff::{Timestamp, civil::date};
 
 /// The house that the demo opens with.
@@ -26,6 +26,15 @@ const HOUSES: [(&str, &str, &str); 2] = [
         include_str!("../../../examples/one-bathroom/notes.jsonl"),
     ),
 ];
+
+/// The walk that is kept of the front house and not answered yet: when it began, who walked, what it
+/// is called, and what was said.
+const WALK: (&str, &str, &str, &str) = (
+    "2027-06-10T05:40:00Z",
+    "Ines",
+    "From the wheel level up",
+    include_str!("../../../examples/alder-sluice/walks/01a607bc-9b80-7fff-b8a2-9e2b172e0c90.vtt"),
+);
 
 /// The morning on which the demo opens: Thursday 10 June 2027, ten past seven, where the house is.
 pub(crate) fn morning(job: &Job) -> Timestamp {
@@ -47,13 +56,30 @@ pub(crate) async fn move_in(store: &Store) -> Result<(), StoreError> {
         let (notes, _) = read_notes("notes.jsonl", log);
         store.add_notes(key, &notes).await?;
     }
+    let (head, transcript) = walk();
+    if there.iter().all(|job| job.key != FRONT) {
+        store.keep_walk(FRONT, &head, transcript).await?;
+    }
     Ok(())
+}
+
+/// The walk, as it is kept in the house's folder too.
+fn walk() -> (WalkHead, &'static str) {
+    let (begun, by, name, transcript) = WALK;
+    let begun = begun.parse().unwrap_or(Timestamp::UNIX_EPOCH);
+    let head = WalkHead {
+        id: grounds_walk::file::walk_id(begun, by, transcript),
+        begun,
+        by: by.to_owned(),
+        name: name.to_owned(),
+    };
+    (head, transcript)
 }
 
 /// The folder that the demo is kept in when none is named: another for every version of it.
 pub(crate) fn folder() -> PathBuf {
     let mut hasher = DefaultHasher::new();
-    HOUSES.hash(&mut hasher);
+    (HOUSES, WALK).hash(&mut hasher);
     let cache = std::env::var_os("XDG_CACHE_HOME")
         .map(PathBuf::from)
         .or_else(|| std::env::var_os("HOME").map(|home| PathBuf::from(home).join(".cache")));
@@ -68,6 +94,23 @@ pub(crate) fn folder() -> PathBuf {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_walk_of_the_demo_is_the_one_in_the_folder_of_its_house() {
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join("../../examples")
+            .join(FRONT);
+        let kept = grounds_store::read_walks(&folder).unwrap();
+        let (head, transcript) = walk();
+        assert_eq!(kept.len(), 1);
+        assert_eq!(
+            (&kept[0].head, kept[0].transcript.as_str()),
+            (&head, transcript)
+        );
+        assert!(kept[0].answers.is_empty());
+        let talk = grounds_walk::transcript::read(transcript).unwrap();
+        assert_eq!(talk.cues.len(), 60);
+    }
 
     #[test]
     fn every_demo_house_reads_without_fault() {

@@ -12,7 +12,7 @@ use std::{
 use grounds_model::Job;
 use grounds_sequence::options::Progress;
 use grounds_site::Note;
-use grounds_store::{Photo, Store, StoredJob};
+use grounds_store::{Photo, Store, StoredJob, WalkAnswer};
 use jiff::Timestamp;
 use tokio::{
     sync::{Mutex, watch},
@@ -155,6 +155,40 @@ impl Desk {
             return Ok(0);
         }
         self.store.add_notes(&self.key, &new).await?;
+        self.follow(picture, new).await
+    }
+
+    /// Answers what a walk proposes, writes the notes that come of it, and plans for them. Answers
+    /// and notes that are here already change nothing.
+    ///
+    /// When this returns without an error both are on the disk.
+    pub(crate) async fn answer(
+        &self,
+        walk: Uuid,
+        answers: &[WalkAnswer],
+        notes: Vec<Note>,
+    ) -> Result<usize, Fault> {
+        let _turn = self.turn.lock().await;
+        let picture = self.picture();
+        let here: BTreeSet<Uuid> = picture.notes.iter().map(|note| note.id).collect();
+        let is_new = |note: &Note| !here.contains(&note.id);
+        let new: Vec<Note> = notes.into_iter().filter(is_new).collect();
+        self.store
+            .answer_walk(&self.key, walk, answers, &new)
+            .await?;
+        if new.is_empty() {
+            return Ok(0);
+        }
+        self.follow(&picture, new).await
+    }
+
+    /// The store that the job is kept in, for its walks.
+    pub(crate) fn store(&self) -> &Store {
+        &self.store
+    }
+
+    /// Plans for notes that are on the disk.
+    async fn follow(&self, picture: &Arc<Picture>, new: Vec<Note>) -> Result<usize, Fault> {
         let (saved, changed) = (self.now(), self.store.saved_at(&self.key).await?);
         let mut all = picture.notes.as_ref().clone();
         let before = all.len();

@@ -65,8 +65,13 @@ impl Fault {
             Self::Store(StoreError::NoJob { .. } | StoreError::BadKey { .. }) => {
                 StatusCode::NOT_FOUND
             }
-            Self::Store(StoreError::UnfitNote { .. }) => StatusCode::UNPROCESSABLE_ENTITY,
-            Self::Store(StoreError::Conflicts(_)) => StatusCode::CONFLICT,
+            Self::Store(StoreError::UnfitNote { .. } | StoreError::UnfitWalk { .. }) => {
+                StatusCode::UNPROCESSABLE_ENTITY
+            }
+            Self::Store(StoreError::NoWalk { .. }) => StatusCode::NOT_FOUND,
+            Self::Store(StoreError::Conflicts(_) | StoreError::WalkDiffers { .. }) => {
+                StatusCode::CONFLICT
+            }
             Self::Store(StoreError::Busy) => StatusCode::SERVICE_UNAVAILABLE,
             _ => StatusCode::INTERNAL_SERVER_ERROR,
         }

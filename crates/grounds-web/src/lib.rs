@@ -40,6 +40,7 @@ mod study;
 mod supposing;
 mod surveying;
 mod taking;
+mod talk;
 mod visit;
 mod walking;
 mod ways;

@@ -5,8 +5,8 @@ use std::{
     sync::Arc,
 };
 
-use grounds_model::{Job, LayerKey};
-use grounds_schedule::{ActivityId, Solved};
+use grounds_model::{Id, Job, LayerKey};
+use grounds_schedule::{ActivityId, Solved, Tick};
 use grounds_sequence::{Effort, Known, Network, Outlook, Words, Work};
 use grounds_site::{Note, Site, fold};
 use jiff::{Timestamp, tz::TimeZone};
@@ -50,6 +50,8 @@ pub(crate) struct Since {
     pub(crate) notes: BTreeSet<Uuid>,
     /// How it fitted before them.
     pub(crate) fit: Arc<Fit>,
+    /// When the last finish and each milestone were reached before them.
+    pub(crate) dates: BTreeMap<Option<Id>, Tick>,
 }
 
 impl Since {
@@ -64,6 +66,7 @@ impl Since {
         Some(Arc::new(Self {
             notes: new,
             fit: before.fit.clone(),
+            dates: before.dates(),
         }))
     }
 }
@@ -139,6 +142,24 @@ impl Picture {
         let outlook = Outlook::plan(network, AGAIN, Some(&Known::order(order.to_vec())))
             .map_err(|fault| format!("The job cannot be planned: {fault}"))?;
         Ok(self.showing(outlook))
+    }
+
+    /// When the last finish (under no key) and each milestone that is still to come are reached.
+    pub(crate) fn dates(&self) -> BTreeMap<Option<Id>, Tick> {
+        let outlook = &self.outlook;
+        let milestones = outlook.network.open().filter_map(|id| {
+            let task = outlook.network.task(id)?;
+            match &task.work {
+                Work::Reach(milestone) => {
+                    let at = outlook.plan.finishes.get(id.index())?;
+                    Some((Some(milestone.clone()), *at))
+                }
+                _ => None,
+            }
+        });
+        std::iter::once((None, outlook.finish()))
+            .chain(milestones)
+            .collect()
     }
 
     /// The plan in words.

@@ -24,7 +24,7 @@ use crate::{
     offline,
     pages::{self, Tab},
     phones::Phones,
-    photos, supposing, surveying, taking,
+    photos, supposing, surveying, taking, talk,
     visit::Visit,
     walking, winning, writing,
 };
@@ -122,6 +122,16 @@ fn pages_and_api(desks: Arc<Desks>) -> Router {
         )
         .route("/j/{job}/photos/{key}", get(photos::whole))
         .route("/j/{job}/photos/{key}/small", get(photos::small))
+        .route(
+            "/j/{job}/walks",
+            get(talk::list)
+                .post(talk::take_in)
+                .layer(DefaultBodyLimit::max(talk::LONGEST_FORM)),
+        )
+        .route("/j/{job}/walks/{id}", get(talk::show))
+        .route("/j/{job}/walks/{id}/accept", post(talk::accept_together))
+        .route("/j/{job}/walks/{id}/answer", post(talk::answer))
+        .route("/j/{job}/walks/{id}/mend", get(talk::mend))
         .route("/j/{job}/job.toml", get(document))
         .route("/j/{job}/notes.jsonl", get(log))
         .route("/api/jobs/{job}/plan", get(api::plan))

@@ -275,7 +275,12 @@ impl Look {
     pub fn covering(&self, key: &str) -> &Covering {
         let found = self.register.coverings.iter().find(|c| c.key == key);
         found.unwrap_or_else(|| {
-            let keys: Vec<&str> = self.register.coverings.iter().map(|c| c.key.as_str()).collect();
+            let keys: Vec<&str> = self
+                .register
+                .coverings
+                .iter()
+                .map(|c| c.key.as_str())
+                .collect();
             panic!("{key:?} covers nothing; these do: {keys:?}")
         })
     }

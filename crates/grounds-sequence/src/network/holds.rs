@@ -203,9 +203,9 @@ impl Builder<'_> {
         let booked = state.ordered.is_some_and(|seen| still_good(seen.at));
         if let Some(notice) = hold.notice.filter(|_| !booked || booked_for.is_some()) {
             let at = match notice {
-                Span::WorkingDays(_) => {
-                    self.clock.midnight(notice::first_day(self.job, hold, today))
-                }
+                Span::WorkingDays(_) => self
+                    .clock
+                    .midnight(notice::first_day(self.job, hold, today)),
                 other => self.notice_from_now(other),
             };
             self.date(pass, End::Start, Side::NotBefore, at, DateWhy::Notice);

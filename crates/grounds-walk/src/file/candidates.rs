@@ -26,6 +26,8 @@ pub struct Choice {
 /// The names of things and places as comparable words, made once for a walk.
 pub(super) struct NameWords {
     things: Vec<Vec<BTreeSet<String>>>,
+    /// By word: the things with that word in a name.
+    by_word: BTreeMap<String, Vec<usize>>,
     places: BTreeMap<String, BTreeSet<String>>,
 }
 
@@ -34,17 +36,31 @@ impl NameWords {
     pub(super) fn of_all(vocabulary: &Vocabulary) -> Self {
         let words = |name: &String| content_stems(name).into_iter().collect();
         let things = vocabulary.things.iter();
+        let things: Vec<Vec<BTreeSet<String>>> = things
+            .map(|thing| thing.names.iter().map(words).collect())
+            .collect();
+        let mut by_word: BTreeMap<String, Vec<usize>> = BTreeMap::new();
+        for (i, names) in things.iter().enumerate() {
+            for word in names.iter().flatten().collect::<BTreeSet<_>>() {
+                by_word.entry(word.clone()).or_default().push(i);
+            }
+        }
         let places = vocabulary.places.iter().map(|place| {
             let names = std::iter::once(&place.name).chain(&place.also);
             let around = names.flat_map(|name| content_stems(name)).collect();
             (place.id.clone(), around)
         });
         Self {
-            things: things
-                .map(|thing| thing.names.iter().map(words).collect())
-                .collect(),
+            things,
+            by_word,
             places: places.collect(),
         }
+    }
+
+    /// The things with any of the words in a name, in their order.
+    fn with_any(&self, words: &BTreeSet<String>) -> BTreeSet<usize> {
+        let lists = words.iter().filter_map(|word| self.by_word.get(word));
+        lists.flatten().copied().collect()
     }
 
     /// The names of a thing.
@@ -162,8 +178,9 @@ impl Desk<'_> {
         said: &BTreeSet<String>,
         here: Option<&str>,
     ) -> Vec<Scored> {
-        let things = self.vocabulary.things.iter().enumerate();
-        let fitting = things.filter_map(|(i, thing)| {
+        let things = self.names.with_any(said).into_iter();
+        let fitting = things.filter_map(|i| {
+            let thing = self.vocabulary.things.get(i)?;
             let is_here = here.is_none() || thing.place.is_none() || thing.place.as_deref() == here;
             let about = Ref::from(thing.id.as_str());
             let target = self.job.resolve(&about)?;

@@ -42,6 +42,33 @@ pub(super) fn liking(proposal: &Proposal, target: &Target) -> Option<isize> {
     })
 }
 
+/// Whether a kind of note can be said of a target, so that the fold understands it.
+#[must_use]
+pub fn can_be_said(kind: NoteKind, target: &Target) -> bool {
+    use NoteKind::{
+        Arrived, Cleared, Decided, Done, Failed, Measured, Ordered, Passed, Problem, Progress,
+        Promised, Remark, Started, Undone,
+    };
+    if matches!(kind, Remark | Problem | Cleared) {
+        return true;
+    }
+    match target {
+        Target::Layer(_) | Target::Piece(_) => !matches!(kind, Passed | Failed),
+        Target::Face { .. } => matches!(kind, Started | Done | Measured | Decided),
+        Target::Hold(_) => matches!(
+            kind,
+            Ordered | Promised | Started | Progress | Passed | Failed | Undone | Measured
+        ),
+        Target::Decision(_) => matches!(kind, Decided | Done | Undone | Promised),
+        Target::Milestone(_) => matches!(kind, Done | Undone | Promised),
+        Target::Trade(_) => matches!(kind, Ordered | Promised | Arrived),
+        Target::Opening(_) | Target::Passage(_) | Target::Control(_) | Target::Line(_) => {
+            matches!(kind, Measured | Decided | Undone)
+        }
+        Target::Place(_) | Target::Job => kind == Measured,
+    }
+}
+
 /// Words of goods and people on their way.
 const COMING: [&str; 16] = [
     "arrive",

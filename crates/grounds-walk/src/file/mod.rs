@@ -30,6 +30,7 @@ use candidates::NameWords;
 pub use candidates::Choice;
 pub use hold::Means;
 pub use id::{Tie, walk_id};
+pub use kind::can_be_said;
 pub use says::{about, kind_words, said, time_code};
 
 /// A walk as it is kept: when it began and who walked.
@@ -176,14 +177,7 @@ pub fn entries(
     walk: &Walk,
     head: &Head,
 ) -> Vec<Entry> {
-    let desk = Desk {
-        job,
-        site,
-        vocabulary,
-        names: NameWords::of_all(vocabulary),
-        head,
-        zone: job.time_zone().unwrap_or(TimeZone::UTC),
-    };
+    let desk = Desk::new(job, site, vocabulary, head);
     let proposals = walk.proposals.iter().enumerate();
     let questions = walk.questions.iter().enumerate();
     let mut all: Vec<Entry> = proposals
@@ -196,6 +190,37 @@ pub fn entries(
     all
 }
 
+/// What an entry would say about one of its choices: of goods a day is a promise, about a place
+/// everything but a reading is a remark.
+#[must_use]
+pub fn as_chosen(
+    job: &Job,
+    site: &Site,
+    vocabulary: &Vocabulary,
+    walk: &Walk,
+    head: &Head,
+    entry: &Entry,
+    choice: &Choice,
+) -> Mended {
+    let desk = Desk::new(job, site, vocabulary, head);
+    let remark = || (NoteKind::Remark, None);
+    let target = choice.about.first().and_then(|about| job.resolve(about));
+    let (kind, value) = match (entry.from, &target) {
+        (From::Proposal(i), Some(target)) => {
+            let proposal = walk.proposals.get(i);
+            let said = proposal.map(|proposal| desk.kind_and_value(proposal, Some(target)));
+            said.filter(|(kind, _)| can_be_said(*kind, target))
+                .unwrap_or_else(remark)
+        }
+        _ => remark(),
+    };
+    Mended {
+        about: choice.about.clone(),
+        kind,
+        value,
+    }
+}
+
 /// What proposals are held against.
 struct Desk<'a> {
     job: &'a Job,
@@ -206,7 +231,18 @@ struct Desk<'a> {
     zone: TimeZone,
 }
 
-impl Desk<'_> {
+impl<'a> Desk<'a> {
+    fn new(job: &'a Job, site: &'a Site, vocabulary: &'a Vocabulary, head: &'a Head) -> Self {
+        Self {
+            job,
+            site,
+            vocabulary,
+            names: NameWords::of_all(vocabulary),
+            head,
+            zone: job.time_zone().unwrap_or(TimeZone::UTC),
+        }
+    }
+
     fn proposed(&self, i: usize, proposal: &Proposal) -> Entry {
         let place = self.place(proposal.place);
         let found = self.candidates(proposal);
@@ -273,9 +309,10 @@ impl Desk<'_> {
     fn place(&self, place: Option<usize>) -> Choice {
         let place = place.and_then(|place| self.vocabulary.places.get(place));
         let about = place.map_or(grounds_model::WHOLE_JOB, |place| place.id.as_str());
+        let about = Ref::from(about);
         Choice {
-            about: vec![Ref::from(about)],
-            name: place.map_or_else(|| "the whole job".to_owned(), |place| place.name.clone()),
+            name: says::about(self.job, &about),
+            about: vec![about],
         }
     }
 

@@ -18,6 +18,7 @@ mod qr;
 mod row;
 mod rules;
 mod survey;
+mod talk;
 mod walk;
 mod weeks;
 mod what_if;
@@ -42,6 +43,7 @@ pub(crate) use rules::{
     address as rule_address, index as rule_index, one as rule, rules, work_out,
 };
 pub(crate) use survey::{room as survey_room, survey};
+pub(crate) use talk::{mend, walk as spoken_walk, walks};
 pub(crate) use walk::walk;
 pub(crate) use weeks::weeks;
 pub(crate) use what_if::what_if;

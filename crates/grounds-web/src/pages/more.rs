@@ -3,7 +3,7 @@
 use maud::{DOCTYPE, Markup, html};
 
 use crate::{
-    pages::{cautions, frame, rules, survey},
+    pages::{cautions, frame, rules, survey, talk},
     say,
     visit::{LONGEST_NAME, Visit},
 };
@@ -18,7 +18,7 @@ pub(crate) fn more(visit: &Visit) -> Markup {
             p class="lead" { (size(visit)) }
         }
         div class="columns" {
-            div { (pages(visit)) (who(visit)) (files(visit)) (about()) }
+            div { (pages(visit)) (who(visit)) (talk::way_here(visit)) (files(visit)) (about()) }
             div { (rules::way_here(visit)) (survey::way_here(visit)) (questions(visit)) }
         }
     }

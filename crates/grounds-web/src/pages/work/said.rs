@@ -4,7 +4,11 @@ use grounds_sequence::{Task, Work, words::upper_first};
 use grounds_site::{Note, Value};
 use maud::{Markup, html};
 
-use crate::{pages::photos, say, visit::Visit};
+use crate::{
+    pages::{photos, talk},
+    say,
+    visit::Visit,
+};
 
 /// The notes about it, the latest first.
 pub(super) fn said(visit: &Visit, task: &Task) -> Markup {
@@ -44,7 +48,10 @@ fn note_row(visit: &Visit, note: &Note) -> Markup {
                 p class="row-name" { (upper_first(note.kind.word())) (value(visit, note)) }
                 @if let Some(words) = &note.words { p { (say::cut(words, 600)) } }
                 (photos::of_note(visit, note))
-                p class="row-why" { (say::short(note.at, visit.picture.zone())) ", " (note.by) }
+                p class="row-why" {
+                    (say::short(note.at, visit.picture.zone())) ", " (note.by)
+                    @if let Some(walk) = note.walk { ", " (talk::said_in(visit, walk, note.walk_ms)) }
+                }
             }
         }
     }
