@@ -252,7 +252,7 @@ fn write_texts(folder: &Path, texts: &[Text]) -> Result<(), StoreError> {
         walk_files::make_folder(folder)?;
     }
     for (name, text) in texts {
-        let path = folder.join(&name);
+        let path = folder.join(name);
         replace_file(&path, text.as_bytes()).map_err(|e| file_error("write", &path, e))?;
     }
     if texts.is_empty() {
