@@ -128,7 +128,7 @@ async fn a_folder_of_a_later_version_is_left_alone() {
             error,
             StoreError::Newer {
                 found: 99,
-                known: 2,
+                known: 3,
                 ..
             }
         ),
