@@ -154,7 +154,7 @@ enum Piece {
 fn pieces(text: &str) -> Vec<Piece> {
     let mut pieces = Vec::new();
     let mut word = String::new();
-    let chars: Vec<char> = text.chars().collect();
+    let chars: Vec<char> = with_plain_fractions(text);
     let at = |i: usize| chars.get(i).copied().unwrap_or(' ');
     for (i, &c) in chars.iter().enumerate() {
         let before = if i == 0 { ' ' } else { at(i - 1) };
@@ -208,6 +208,31 @@ fn pieces(text: &str) -> Vec<Piece> {
     }
     end(&mut pieces, &mut word);
     pieces
+}
+
+/// Fractions that are one sign each, and how they are written out.
+const FRACTIONS: [(char, &str); 9] = [
+    ('½', " 1/2"),
+    ('¼', " 1/4"),
+    ('¾', " 3/4"),
+    ('⅓', " 1/3"),
+    ('⅔', " 2/3"),
+    ('⅛', " 1/8"),
+    ('⅜', " 3/8"),
+    ('⅝', " 5/8"),
+    ('⅞', " 7/8"),
+];
+
+/// The characters of a text, `30½` as `30 1/2`.
+fn with_plain_fractions(text: &str) -> Vec<char> {
+    let mut chars = Vec::with_capacity(text.len());
+    for c in text.chars() {
+        match FRACTIONS.iter().find(|(sign, _)| *sign == c) {
+            Some((_, written)) => chars.extend(written.chars()),
+            None => chars.push(c),
+        }
+    }
+    chars
 }
 
 /// One sign for marks that do the same.

@@ -54,6 +54,50 @@ proptest! {
     }
 
     #[test]
+    fn any_bytes_at_all_are_read_or_refused(bytes in prop::collection::vec(any::<u8>(), 0..600)) {
+        let text = String::from_utf8_lossy(&bytes);
+        for file in [text.to_string(), format!("WEBVTT\n\n{text}"), format!("1\n00:00:01,000 --> 00:00:02,000\n{text}")] {
+            if let Ok(talk) = transcript::read(&file) {
+                let _ = read(&talk, &vocabulary());
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_said_in_cues_survives_any_way_of_writing_them(
+        said in prop::collection::vec(("[a-z]{1,9}( [a-z&<>']{1,9}){0,6}\\.", any::<bool>(), any::<bool>(), 0..4_u8), 1..12),
+        end in prop::sample::select(vec!["\n", "\r\n", "\r"]),
+        mark in any::<bool>(),
+    ) {
+        let mut lines = vec![format!("{}WEBVTT", if mark { "\u{feff}" } else { "" }), String::new()];
+        for (at, (text, hours, identifier, extra)) in said.iter().enumerate() {
+            match extra {
+                1 => lines.extend(["NOTE of no use".to_owned(), String::new()]),
+                2 => lines.extend(["NOTE".to_owned(), "two lines".to_owned(), "of it".to_owned(), String::new()]),
+                3 => lines.push(String::new()),
+                _ => {}
+            }
+            if *identifier {
+                lines.push(format!("cue {at}"));
+            }
+            let hour = if *hours { "00:" } else { "" };
+            let settings = if *identifier { " line:0 align:start" } else { "" };
+            lines.push(format!("{hour}00:{at:02}.000 --> {hour}00:{at:02}.900{settings}"));
+            lines.push(text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;"));
+            lines.push(String::new());
+        }
+        let talk = transcript::read(&lines.join(end)).expect("it has talk");
+        let read: Vec<(Option<u64>, String)> =
+            talk.cues.iter().map(|cue| (cue.at_ms, cue.text.clone())).collect();
+        let meant: Vec<(Option<u64>, String)> = said
+            .iter()
+            .enumerate()
+            .map(|(at, (text, ..))| (Some(at as u64 * 1000), text.clone()))
+            .collect();
+        prop_assert_eq!(read, meant);
+    }
+
+    #[test]
     fn any_mix_of_the_trades_words_is_read(picks in prop::collection::vec(0..WORDS.len(), 1..60)) {
         let words: Vec<&str> = picks.iter().filter_map(|i| WORDS.get(*i)).copied().collect();
         let talk = transcript::read(&format!("[0:01] Kitchen.\n[0:02] {}", words.join(" ")));

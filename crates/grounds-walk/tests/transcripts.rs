@@ -115,6 +115,64 @@ fn character_references_are_read() {
 }
 
 #[test]
+fn a_reference_may_lack_its_semicolon_and_fractions_may_be_signs() {
+    let file =
+        "WEBVTT\n\n00:01.000 --> 00:02.000\nsand &amp seal, gap&nbsp;is 30&frac12; in &ampere";
+    assert_eq!(texts(file), ["sand & seal, gap is 30½ in &ampere"]);
+}
+
+#[test]
+fn each_voice_of_a_cue_speaks_for_itself() {
+    let file =
+        "WEBVTT\n\n00:01.000 --> 00:04.000\n<v Mara>Is the sink in?</v>\n<v Col>It is not.</v>\n";
+    let got = read(file).expect("it has talk");
+    let said: Vec<(Option<&str>, &str)> = got
+        .cues
+        .iter()
+        .map(|cue| (cue.speaker.as_deref(), cue.text.as_str()))
+        .collect();
+    assert_eq!(
+        said,
+        [
+            (Some("Mara"), "Is the sink in?"),
+            (Some("Col"), "It is not.")
+        ]
+    );
+    assert_eq!(times(file), [(Some(1_000), Some(4_000)); 2]);
+}
+
+#[test]
+fn a_note_right_above_the_times_is_their_identifier() {
+    // Section 6.1: the second line of a block has the arrow, so the first one identifies the cue.
+    let file = "WEBVTT\n\nNOTE\n00:01.000 --> 00:02.000\nHall.\n";
+    assert_eq!(texts(file), ["Hall."]);
+    // On its third line the arrow begins a block of its own.
+    let file = "WEBVTT\n\nNOTE one\ntwo\n00:01.000 --> 00:02.000\nHall.\n";
+    assert_eq!(texts(file), ["Hall."]);
+}
+
+#[test]
+fn a_header_ends_at_the_first_arrow_and_blank_lines_may_be_many() {
+    let file =
+        "WEBVTT\n00:01.000 --> 00:02.000\nHall.\n\n\n\n\n00:03.000-->00:04.000\nStair.\n\n\n";
+    assert_eq!(texts(file), ["Hall.", "Stair."]);
+}
+
+#[test]
+fn hours_may_have_one_digit_and_minutes_without_hours_stay_below_sixty() {
+    let file = "WEBVTT\n\n1:00:01.000 --> 1:00:02.000\nLate.\n\n60:00.000 --> 60:01.000\nLost.\n\n59:59.999 --> 60:00.000\nLost.\n\n00:60:00.000 --> 00:60:01.000\nLost.\n";
+    assert_eq!(texts(file), ["Late."]);
+}
+
+#[test]
+fn a_zero_byte_and_a_cue_that_ends_early_do_no_harm() {
+    let file = "WEBVTT\n\n00:05.000 --> 00:02.000\nHa\0ll.\n";
+    let got = read(file).expect("it has talk");
+    assert!(got.cues[0].text.starts_with("Ha"));
+    assert_eq!(got.cues[0].at_ms, Some(5_000));
+}
+
+#[test]
 fn an_unclosed_tag_swallows_no_later_cue() {
     let file = "WEBVTT\n\n00:01.000 --> 00:02.000\nHall <b\n\n00:03.000 --> 00:04.000\nStair.\n";
     assert_eq!(texts(file), ["Hall", "Stair."]);

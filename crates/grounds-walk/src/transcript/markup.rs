@@ -1,46 +1,74 @@
 //! Cue text without its markup: WebVTT's tags and character references, SubRip's tags.
 
 /// Plain words of a cue, and the speaker that a voice tag names.
+#[derive(Default)]
 pub(super) struct Plain {
     pub(super) text: String,
     pub(super) voice: Option<String>,
 }
 
-/// Takes tags and character references out of a cue's text.
+/// Takes tags and character references out of a cue's text, whoever speaks.
+pub(super) fn plain(text: &str) -> Plain {
+    let mut all = voices(text).into_iter();
+    let first = all.next().unwrap_or_default();
+    all.fold(first, |mut whole, next| {
+        whole.text.push(' ');
+        whole.text.push_str(&next.text);
+        whole.voice = whole.voice.or(next.voice);
+        whole
+    })
+}
+
+/// The words of each voice in a cue's text, without tags and character references.
 ///
 /// A tag runs from `<` to the next `>`, or to the end if there is none, as WebVTT says. What is
-/// read aloud beside the text (`<rt>`) is left out.
-pub(super) fn plain(text: &str) -> Plain {
-    let mut out = String::with_capacity(text.len());
-    let mut voice = None;
+/// read aloud beside the text (`<rt>`) is left out. What stands before the first voice tag is its
+/// own, without a speaker, if it says anything.
+pub(super) fn voices(text: &str) -> Vec<Plain> {
+    let mut all = Vec::new();
+    let mut open = Plain {
+        text: String::with_capacity(text.len()),
+        voice: None,
+    };
     let mut aside = false;
     let mut rest = text;
     while let Some(at) = rest.find(['<', '&']) {
         let (before, from) = rest.split_at(at);
         if !aside {
-            out.push_str(before);
+            open.text.push_str(before);
         }
         if from.starts_with('<') {
             let end = from.find('>').unwrap_or(from.len());
             let tag = from.get(1..end).unwrap_or_default();
-            match tag.trim() {
+            let name = tag.split(['.', ' ', '\t', '\n']).next().unwrap_or_default();
+            match name {
                 "rt" => aside = true,
                 "/rt" | "/ruby" => aside = false,
-                _ => voice = voice.or_else(|| voice_of(tag)),
+                _ => {
+                    if let Some(voice) = voice_of(tag) {
+                        if !open.text.trim().is_empty() {
+                            all.push(std::mem::take(&mut open));
+                        }
+                        open.voice = Some(voice);
+                    }
+                }
             }
             rest = from.get(end + 1..).unwrap_or_default();
         } else {
             let (said, after) = reference(from);
             if !aside {
-                out.push_str(&said);
+                open.text.push_str(&said);
             }
             rest = after;
         }
     }
     if !aside {
-        out.push_str(rest);
+        open.text.push_str(rest);
     }
-    Plain { text: out, voice }
+    if all.is_empty() || !open.text.trim().is_empty() {
+        all.push(open);
+    }
+    all
 }
 
 /// The name in a voice tag such as `<v Mara>` or `<v.loud Mara>`.
@@ -51,8 +79,8 @@ fn voice_of(tag: &str) -> Option<String> {
     (is_voice && !speaker.is_empty()).then(|| speaker.chars().take(60).collect())
 }
 
-/// The named references that WebVTT lists, and the quotes that HTML adds.
-const NAMED: [(&str, &str); 8] = [
+/// The named references that WebVTT lists, and those of HTML that talk of a house may hold.
+const NAMED: [(&str, &str); 33] = [
     ("amp", "&"),
     ("lt", "<"),
     ("gt", ">"),
@@ -61,11 +89,57 @@ const NAMED: [(&str, &str); 8] = [
     ("nbsp", " "),
     ("quot", "\""),
     ("apos", "'"),
+    ("lsquo", "‘"),
+    ("rsquo", "’"),
+    ("ldquo", "“"),
+    ("rdquo", "”"),
+    ("ndash", "–"),
+    ("mdash", "—"),
+    ("hellip", "…"),
+    ("frac12", "½"),
+    ("frac14", "¼"),
+    ("frac34", "¾"),
+    ("deg", "°"),
+    ("times", "×"),
+    ("plusmn", "±"),
+    ("prime", "′"),
+    ("Prime", "″"),
+    ("sup2", "²"),
+    ("sup3", "³"),
+    ("micro", "µ"),
+    ("middot", "·"),
+    ("bull", "•"),
+    ("eacute", "é"),
+    ("pound", "£"),
+    ("euro", "€"),
+    ("ensp", " "),
+    ("emsp", " "),
 ];
+
+/// References that HTML also reads without their semicolon.
+const BARE: [(&str, &str); 5] = [
+    ("amp", "&"),
+    ("lt", "<"),
+    ("gt", ">"),
+    ("nbsp", " "),
+    ("quot", "\""),
+];
+
+/// A reference without its semicolon, and what follows it.
+fn bare_reference(body: &str) -> Option<(String, &str)> {
+    BARE.iter().find_map(|(name, said)| {
+        let after = body.strip_prefix(name)?;
+        let ends = !after.starts_with(|c: char| c.is_ascii_alphanumeric() || c == '=');
+        (ends && !after.starts_with(';')).then(|| ((*said).to_owned(), after))
+    })
+}
 
 /// What a text that begins with `&` says, and what follows it.
 fn reference(text: &str) -> (String, &str) {
     let body = text.get(1..).unwrap_or_default();
+    if let Some(found) = bare_reference(body) {
+        return found;
+    }
     let near = body
         .char_indices()
         .nth(12)

@@ -64,14 +64,19 @@ fn block(lines: &[&str], mut at: usize, sink: &mut Sink) -> Option<usize> {
         return Some(end);
     };
     let text = lines.get(timing_at + 1..end).unwrap_or_default().join("\n");
-    let plain = markup::plain(&text.replace('\0', "\u{fffd}"));
-    let cue = Cue {
-        at_ms: Some(from),
-        until_ms: Some(until),
-        speaker: plain.voice,
-        text: plain.text,
-    };
-    sink.add(timing_at + 1, cue).then_some(end)
+    // Several people may speak in one cue, each in a voice tag of their own.
+    for plain in markup::voices(&text.replace('\0', "\u{fffd}")) {
+        let cue = Cue {
+            at_ms: Some(from),
+            until_ms: Some(until),
+            speaker: plain.voice,
+            text: plain.text,
+        };
+        if !sink.add(timing_at + 1, cue) {
+            return None;
+        }
+    }
+    Some(end)
 }
 
 /// The line where a block's text ends: a blank line, or one with an arrow.
