@@ -66,6 +66,16 @@ pub(crate) fn is_owner_mark(tokens: &[Token], at: usize) -> bool {
         }
         _ => false,
     };
+    let somebody = at
+        .checked_sub(1)
+        .and_then(|before| tokens.get(before))
+        .is_some_and(|b| b.is(Class::Person) || matches!(b.what, What::Person(_)));
+    let last = tokens
+        .get(at + 2)
+        .is_none_or(|after| after.mark().is_some());
+    if somebody && last && next.any(&[Class::TestNoun, Class::Thing]) && !next.is(Class::Done) {
+        return true;
+    }
     noun && tokens
         .get(at + 2)
         .is_some_and(|after| is_verb(tokens, at + 2) || after.classes.is_empty() || is_state(after))

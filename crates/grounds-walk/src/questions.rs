@@ -71,7 +71,15 @@ pub(crate) fn matters(sentence: &Sentence) -> bool {
         .iter()
         .find(|token| !token.is(Class::Filler))
         .is_some_and(|token| matches!(token.text.as_str(), "mind" | "watch" | "careful"));
-    let idle = warns || tokens.iter().any(|token| token.is(Class::Idle));
+    // "Once that sill pan's flashed we can close it up.": what is meant, and no news.
+    let meant = tokens
+        .iter()
+        .find(|token| !token.is(Class::Filler))
+        .is_some_and(|token| matches!(token.text.as_str(), "once" | "when" | "as soon as" | "if"))
+        && tokens
+            .iter()
+            .any(|token| token.any(&[Class::Modal, Class::Will]) && token.what == What::Word);
+    let idle = warns || meant || tokens.iter().any(|token| token.is(Class::Idle));
     let telling = tokens.iter().any(|token| {
         token.amount().is_some()
             || token.when().is_some()

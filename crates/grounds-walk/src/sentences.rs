@@ -43,7 +43,9 @@ pub(crate) fn sentences(cues: &[Cue], flows: bool, names: &Names, units: Units) 
     let mut speaker: Option<String> = None;
     for (i, cue) in cues.iter().enumerate() {
         if cue.speaker != speaker {
-            close(&mut out, &mut open, false, names, units);
+            if !interrupted(&mut open) {
+                close(&mut out, &mut open, false, names, units);
+            }
             speaker.clone_from(&cue.speaker);
         }
         for token in without_restarts(without_hesitation(tokenise(&cue.text, i))) {
@@ -59,8 +61,10 @@ pub(crate) fn sentences(cues: &[Cue], flows: bool, names: &Names, units: Units) 
         }
         let bare = is_bare(&cue.text);
         let hangs = open.last().is_some_and(hangs);
+        let cut = cue.text.trim_end().ends_with(['—', '–', '-'])
+            && cues.get(i + 1).is_some_and(|next| next.speaker != cue.speaker);
         let over = !marks || ends(&cue.text);
-        if over && !hangs {
+        if over && !hangs && !cut {
             let before = out.len();
             close(&mut out, &mut open, false, names, units);
             if let Some(sentence) = out.get_mut(before) {
@@ -150,6 +154,23 @@ fn sounds_like(said: &str, meant: &str) -> bool {
     near && said.chars().next() == meant.chars().next()
         && strsim::damerau_levenshtein(said, meant) <= 2
         && strsim::damerau_levenshtein(&key(said), &key(meant)) <= 1
+}
+
+/// Whether somebody was cut short in the middle, `the stove glass is —`, so that the next one ends
+/// what they began; the dash is taken off.
+fn interrupted(open: &mut Vec<Token>) -> bool {
+    let dashed = open.last().is_some_and(|last| last.mark() == Some('-'));
+    let hangs = open.len() > 2
+        && open.iter().rev().nth(1).is_some_and(|token| {
+            matches!(
+                token.text.as_str(),
+                "is" | "are" | "'s" | "was" | "has" | "have" | "the" | "a" | "not"
+            )
+        });
+    if dashed && hangs {
+        open.pop();
+    }
+    dashed && hangs
 }
 
 /// Whether a cue is words and nothing else.

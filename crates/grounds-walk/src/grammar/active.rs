@@ -11,48 +11,7 @@ use super::{
 };
 
 /// What somebody does that changes nothing in the house.
-pub(super) const NO_WORK: [&str; 40] = [
-    "checked",
-    "looked",
-    "saw",
-    "seen",
-    "noticed",
-    "asked",
-    "told",
-    "called",
-    "rang",
-    "phoned",
-    "texted",
-    "emailed",
-    "counted",
-    "thought",
-    "wanted",
-    "liked",
-    "tried",
-    "walked",
-    "talked",
-    "wondered",
-    "worried",
-    "promised",
-    "needed",
-    "used",
-    "learned",
-    "turned",
-    "shut",
-    "opened",
-    "pressed",
-    "lifted",
-    "pushed",
-    "pulled",
-    "walked on",
-    "tapped",
-    "touched",
-    "ran",
-    "left",
-    "read",
-    "counted",
-    "shook",
-];
+pub(super) const NO_WORK: [&str; 45] = ["checked", "looked", "saw", "seen", "noticed", "asked", "told", "called", "rang", "phoned", "texted", "emailed", "counted", "thought", "wanted", "liked", "tried", "walked", "talked", "wondered", "worried", "promised", "needed", "used", "learned", "turned", "shut", "opened", "pressed", "lifted", "pushed", "pulled", "walked on", "tapped", "touched", "ran", "left", "read", "counted", "shook", "reported", "noted", "mentioned", "flagged", "logged"];
 
 /// Tools of the one who looks: putting them on something is no work.
 pub(super) const TOOLS: [&str; 22] = [
@@ -109,7 +68,7 @@ impl Reader<'_> {
                 return true;
             }
         }
-        if self.plain_verb(tokens) {
+        if self.object_first(tokens) || self.plain_verb(tokens) {
             return true;
         }
         let Some(at) = tokens.iter().position(|t| {
@@ -243,6 +202,69 @@ impl Reader<'_> {
         true
     }
 
+    /// `track in floor I checked with laser`, `closet pole i cut already`: the thing comes first.
+    fn object_first(&mut self, tokens: &[Token]) -> bool {
+        let Some(at) = tokens.iter().position(|t| {
+            t.what == What::Word && t.any(&[Class::FirstPerson, Class::ThirdPerson])
+        }) else {
+            return false;
+        };
+        let before = tokens.get(..at).unwrap_or_default();
+        let noun = Noun::of(before);
+        let Some(verb) = tokens.get(at + 1).filter(|t| t.what == What::Word) else {
+            return false;
+        };
+        let after = tokens.get(at + 2..).unwrap_or_default();
+        let end = after
+            .iter()
+            .position(|t| t.is(Class::Prep) && t.what == What::Word)
+            .unwrap_or(after.len());
+        let object = Noun::of(after.get(..end).unwrap_or_default());
+        let things = before.iter().any(|t| t.is(Class::Thing))
+            && before.iter().all(|t| {
+                crate::noun::is_content(t)
+                    || t.any(&[Class::Det, Class::Prep, Class::Adv, Class::Filler])
+            });
+        if at == 0 || noun.is_empty() || !things || !object.is_empty() || object.refers {
+            return false;
+        }
+        let looks = matches!(
+            crate::lexicon::stem(&verb.text).as_str(),
+            "measur" | "check" | "test" | "count" | "look" | "see" | "saw" | "hear" | "try" | "tri"
+        );
+        if looks {
+            self.subject = Some(noun.clone());
+            self.topic = Some(noun.clone());
+            self.heading = Some((noun, self.cue));
+            self.gauging = Some(self.sentence);
+            return true;
+        }
+        let starts = matches!(crate::lexicon::stem(&verb.text).as_str(), "start" | "begin" | "begun");
+        let works = state::is_done_word(verb)
+            || verb.is(Class::Act)
+                && !verb.any(&[Class::Soft, Class::Talk, Class::Decide, Class::Verb]);
+        if !(works || starts) {
+            return false;
+        }
+        let when = tokens.iter().find_map(|t| t.when()).copied();
+        let ahead = when.is_some_and(When::is_ahead);
+        let kind = match (ahead, starts) {
+            (true, _) => Kind::Next,
+            (false, true) => Kind::Started,
+            (false, false) => Kind::Done,
+        };
+        let tense = if ahead { Tense::Coming } else { Tense::Past };
+        let dated = when.map(|w| self.date(&w, tense));
+        let thing = self.resolve(&noun);
+        let thing = self.with_work(&thing, Some(verb));
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(kind, &thing, 78) {
+            fact.dated = dated;
+            fact.detail = detail;
+        }
+        true
+    }
+
     /// `marek he close it`, `they change the glass`: the plain form told as the past.
     fn plain_verb(&mut self, tokens: &[Token]) -> bool {
         let Some(at) = tokens
@@ -254,6 +276,12 @@ impl Reader<'_> {
         let Some(verb) = tokens.get(at + 1).filter(|t| t.what == What::Word) else {
             return false;
         };
+        let told = tokens
+            .get(at)
+            .is_some_and(|t| matches!(t.text.as_str(), "somebody" | "someone"));
+        if told {
+            return matches!(verb.text.as_str(), "write" | "note" | "remember" | "tell");
+        }
         let work = verb.is(Class::Act)
             && !verb.any(&[
                 Class::Soft,
@@ -277,14 +305,14 @@ impl Reader<'_> {
         if !work || object.is_empty() && !refers && before.is_empty() {
             return false;
         }
-        let told: Vec<Token> = tokens
+        let named: Vec<Token> = tokens
             .get(..at)
             .unwrap_or_default()
             .iter()
             .filter(|t| !matches!(t.what, What::Person(_)) && !t.is(Class::Person))
             .cloned()
             .collect();
-        let before = Noun::of(&told);
+        let before = Noun::of(&named);
         let mut noun = if object.is_empty() || refers && !before.is_empty() {
             before
         } else {

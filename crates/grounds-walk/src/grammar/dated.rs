@@ -105,6 +105,16 @@ impl Reader<'_> {
         if others {
             return false;
         }
+        let noted = tokens.iter().all(|t| {
+            super::active::NO_WORK.contains(&t.text.as_str())
+                || t.when().is_some()
+                || t.any(&[Class::Prep, Class::Adv])
+        }) && tokens
+            .first()
+            .is_some_and(|t| super::active::NO_WORK.contains(&t.text.as_str()));
+        if noted {
+            return true;
+        }
         let planned = tokens
             .iter()
             .any(|t| t.what == What::Word && t.any(&[Class::Will, Class::Wanted]))

@@ -72,6 +72,15 @@ impl Reader<'_> {
             }
             return well;
         };
+        let judged = kind == Kind::Passed
+            && denied
+            && recent(&self.facts)
+                .take(3)
+                .any(|f| !f.dropped && f.cue == self.cue && matches!(f.kind, Kind::Wrong | Kind::Measured));
+        if judged {
+            // "Two specified. Not accepted.": the fault is filed already.
+            return true;
+        }
         let kind = if denied { opposite(kind) } else { Some(kind) };
         let Some(kind) = kind else {
             return true;

@@ -231,6 +231,9 @@ impl<'v> Reader<'v> {
             self.move_to(change.place);
             tokens = tokens.get(change.used..).unwrap_or_default();
             if change.used == 0 {
+                if sentence.bare {
+                    tokens = after_place(tokens);
+                }
                 break;
             }
         }
@@ -442,6 +445,28 @@ impl<'v> Reader<'v> {
         }
         true
     }
+}
+
+/// Talk without marks after the name of the place that it begins with: `porch so the flags are down`.
+fn after_place(tokens: &[Token]) -> &[Token] {
+    let Some(at) = tokens
+        .iter()
+        .take(6)
+        .position(|t| matches!(t.what, What::Place(_)))
+    else {
+        return tokens;
+    };
+    let idle = tokens
+        .iter()
+        .skip(at + 1)
+        .take_while(|t| {
+            t.what == What::Word
+                && (t.any(&[Class::Filler, Class::Adv])
+                    || matches!(t.text.as_str(), "so" | "now" | "like" | "then" | "and" | "first"))
+        })
+        .count();
+    let rest = tokens.get(at + 1 + idle..).unwrap_or_default();
+    if rest.len() < 2 { tokens } else { rest }
 }
 
 /// A sentence of a list that is read out, without the number of its item: `item nine, kitchen, ...`.

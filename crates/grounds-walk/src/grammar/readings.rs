@@ -48,7 +48,21 @@ impl Reader<'_> {
         }) && !tokens
             .iter()
             .any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun, Class::Be]));
-        if likened || rated {
+        let of_stuff = tokens.get(first + 1).is_some_and(|t| t.text == "of")
+            && tokens.get(first + 2).is_some_and(is_content)
+            && tokens.get(first).and_then(Token::amount).is_some_and(|a| a.said)
+            && !tokens
+                .iter()
+                .any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun]));
+        let counted_state = tokens.get(first + 1).is_some_and(|t| t.is(Class::Be))
+            && tokens
+                .get(first + 2)
+                .is_some_and(|t| t.any(&[Class::Particle, Class::Done]) && t.what == What::Word)
+            && tokens
+                .get(first)
+                .and_then(Token::amount)
+                .is_some_and(|a| a.unit == Unit::None && a.manner == Manner::Full);
+        if likened || rated || of_stuff || counted_state {
             return false;
         }
         let by_the_side = tokens.get(first + 1).is_some_and(|t| t.text == "a")
@@ -210,6 +224,23 @@ impl Reader<'_> {
                 .iter()
                 .all(|t| t.amount().is_some() || t.text == "by")
             && !self.last_was_measured();
+        let sizes = by_alone
+            && self.facts.last().is_some_and(|f| {
+                !f.dropped && f.kind == Kind::Next && f.sentence + 1 >= self.sentence
+            });
+        if sizes {
+            // "Order stop. Three quarter by inch and a half.": how big what is ordered is.
+            let of = Noun::default();
+            let figures: Vec<Figure> = self
+                .figures(tokens, &of)
+                .into_iter()
+                .map(|f| figure(f.amount, Role::Told, String::new()))
+                .collect();
+            if let Some(fact) = self.facts.last_mut() {
+                fact.figures.extend(figures);
+            }
+            return true;
+        }
         let room = self
             .place
             .and_then(|place| self.vocabulary.places.get(place))

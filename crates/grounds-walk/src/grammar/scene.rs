@@ -286,7 +286,12 @@ fn is_idle(thing: &Noun) -> bool {
 /// Whether a later *it* can mean this thing: it is neither somebody nor a mere word of speech.
 fn can_be_meant(thing: &Noun) -> bool {
     let lexicon = crate::lexicon::lexicon();
-    !thing.words.iter().all(|word| {
+    let somebody = thing.words.split_first().is_some_and(|(first, rest)| {
+        lexicon
+            .phrase(first, |i| rest.get(i).map(String::as_str))
+            .is_some_and(|(used, classes)| used == thing.words.len() && classes.has(Class::Person))
+    });
+    !somebody && !thing.words.iter().all(|word| {
         NEVER_MEANT.contains(&word.as_str())
             || lexicon.word(word).any(&[Class::Person, Class::Owners])
                 && !lexicon.word(word).is_empty()
