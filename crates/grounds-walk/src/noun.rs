@@ -81,6 +81,14 @@ impl Noun {
             if is_small(token) {
                 continue;
             }
+            if noun.words.is_empty()
+                && token.amount().is_some_and(|a| a.unit == crate::numbers::Unit::None)
+                && next.is_some_and(|n| n.what == What::Word && n.is(Class::Prep))
+            {
+                // "the two at the gable": two of what was spoken of.
+                noun.refers = true;
+                continue;
+            }
             if let Some(amount) = token.amount() {
                 // "three walls" and "two coats" keep their count; a length is no name.
                 let counts = amount.unit == crate::numbers::Unit::None

@@ -348,7 +348,9 @@ fn is_compound(first: &str, second: &str) -> Option<String> {
         return None;
     }
     let joined = format!("{first}{second}");
-    lexicon().word(&joined).has(Class::Thing).then_some(joined)
+    let one = joined.strip_suffix('s').unwrap_or(&joined);
+    let known = lexicon().word(&joined).has(Class::Thing) || lexicon().word(one).has(Class::Thing);
+    known.then_some(joined)
 }
 
 /// The words with mis-hearings replaced by what was meant.

@@ -73,6 +73,7 @@ impl Reader<'_> {
         }
         let Some(at) = tokens.iter().position(|t| {
             t.what == What::Word
+                && !matches!(t.text.as_str(), "went" | "gone")
                 && (state::is_done_word(t)
                     || t.any(&[
                         Class::FaultVerb,

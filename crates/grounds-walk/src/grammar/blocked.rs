@@ -307,7 +307,13 @@ impl Reader<'_> {
             ]) || matches!(t.what, What::Person(_))
         });
         let after = tokens.get(at + 2..).unwrap_or_default();
-        let thing = if people {
+        let it = at > 0
+            && tokens.get(..at).unwrap_or_default().iter().all(|t| {
+                matches!(t.text.as_str(), "it" | "that" | "this" | "and" | "so" | "but")
+            });
+        let thing = if it {
+            Noun::default()
+        } else if people {
             let object = Noun::of(after);
             if object.is_empty() {
                 Noun::default()

@@ -888,7 +888,8 @@ pub(super) fn where_it_is(tokens: &[Token], state_at: usize) -> Noun {
 fn surface_of(complement: &[Token], at: usize, kind: Kind) -> Option<Noun> {
     let word = complement.get(at)?;
     let on = word.text == "on"
-        || complement.get(at + 1).is_some_and(|t| t.text == "on") && word.is(Class::Particle);
+        || complement.get(at + 1).is_some_and(|t| t.text == "on")
+            && word.any(&[Class::Particle, Class::Done]);
     let noun = Noun::of(complement.get(at + 1..)?);
     (on && matches!(kind, Kind::Done | Kind::NotDone) && !noun.is_empty() && noun.words.len() <= 4)
         .then_some(noun)

@@ -281,6 +281,11 @@ impl Reader<'_> {
             return true;
         }
         if tokens.first().is_some_and(|t| t.amount().is_some()) {
+            if alone && tokens.iter().any(|t| t.is(Class::Thing)) {
+                // "Two tanks. One's plumbed in."
+                self.subject = Some(noun.clone());
+                self.heading = Some((noun, self.cue));
+            }
             return false;
         }
         if clause.link != Link::Start

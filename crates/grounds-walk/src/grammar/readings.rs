@@ -258,6 +258,14 @@ impl Reader<'_> {
         if thing.is_empty() {
             thing = Noun::of(tokens.get(first + 1..).unwrap_or_default());
         }
+        let only_able = thing
+            .words
+            .iter()
+            .all(|word| crate::lexicon::lexicon().word(word).has(Class::AbleNoun));
+        if only_able {
+            // "Reveal's an eighth": the reveal of what was spoken of.
+            thing = self.in_context(&thing);
+        }
         let mut figures = self.figures(tokens, &thing);
         if figures.is_empty() {
             return false;

@@ -82,6 +82,10 @@ impl Reader<'_> {
         if let Some(heading) = self.under(thing) {
             named = named.with(&heading);
         }
+        if let Some(begun) = self.under_way.as_ref().filter(|_| thing.words.len() <= 2) {
+            // "Rainwater tank, the filter's in.": the filter of the tank.
+            named = named.with(begun);
+        }
         if matches!(
             kind,
             Kind::Done | Kind::Delivered | Kind::Started | Kind::NotDone
