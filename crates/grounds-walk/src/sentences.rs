@@ -211,7 +211,10 @@ fn give_missing_classes(tokens: &mut [Token]) {
     for at in 0..tokens.len() {
         let next_is_noun = tokens.get(at + 1).is_some_and(|next| {
             matches!(next.what, What::Word | What::Place(_) | What::Person(_))
-                && (next.classes.is_empty() || next.any(&[Class::AbleNoun, Class::Side]))
+                && (next.classes.is_empty()
+                    || next.any(&[Class::AbleNoun, Class::Side])
+                    || next.is(Class::Thing)
+                        && !next.any(&[Class::Be, Class::Have, Class::Wrong, Class::Done]))
         });
         if let Some(token) = tokens.get_mut(at)
             && token.is(Class::Det)

@@ -79,6 +79,9 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
     {
         let (sentence, at_ms) = said(fact.cue);
         let proposal = propose(fact, &things, &sentence, at_ms);
+        if proposal.confidence < LEAST_SURE {
+            continue;
+        }
         if !proposals
             .iter()
             .rev()
@@ -97,6 +100,9 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
 
 /// Below this confidence a reading is asked about and not proposed.
 const LEAST: u8 = 72;
+
+/// Below this confidence, reckoned from its signs, a reading is asked about and not proposed.
+const LEAST_SURE: u8 = 25;
 
 /// Words that begin the last words of a walk.
 const LAST_WORDS: [&str; 17] = [

@@ -94,7 +94,11 @@ impl Reader<'_> {
                 hedged = !matches!(token.text.as_str(), "nearly" | "almost") || hedged;
                 continue;
             }
+            let after_modal = out
+                .last()
+                .is_some_and(|t| t.any(&[Class::Not, Class::Modal]) || t.text == "to");
             let dropped = word
+                && !after_modal
                 && token.is(Class::Filler)
                 && !token.any(&[Class::No, Class::Correct, Class::Side, Class::Ok])
                 || word

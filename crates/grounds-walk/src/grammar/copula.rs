@@ -139,6 +139,20 @@ impl Reader<'_> {
             self.state_fact(Kind::Wrong, &thing, parsed, 82);
             return true;
         }
+        let wrong_one = parsed
+            .complement
+            .iter()
+            .position(|t| matches!(t.text.as_str(), "wrong" | "the wrong"))
+            .filter(|_| parsed.verb.is(Class::Have) && !parsed.verb.is(Class::Be) && !parsed.denied);
+        if let Some(at) = wrong_one {
+            // "Got the wrong hinges for the larder."
+            let noun = Noun::of(parsed.complement.get(at + 1..).unwrap_or_default());
+            if !noun.is_empty() {
+                let thing = self.resolve(&noun);
+                self.state_fact(Kind::Wrong, &thing, parsed, 88);
+                return true;
+            }
+        }
         let Some(found) = state::find(parsed.complement) else {
             if let [only] = parsed.complement
                 && only.what == What::Word
@@ -512,6 +526,13 @@ impl Reader<'_> {
             // "we haven't got the handles", "hasn't a rail"
             let object = Noun::of(parsed.complement);
             let people = by_person(parsed.subject);
+            let told = parsed.complement.iter().any(|t| {
+                super::active::NO_WORK.contains(&t.text.as_str())
+                    || matches!(t.text.as_str(), "told" | "asked" | "rung" | "seen" | "heard")
+            });
+            if told {
+                return true;
+            }
             if !object.is_empty() && people {
                 let thing = self.resolve(&object);
                 self.state_fact(Kind::NotDelivered, &thing, parsed, 74);
@@ -708,6 +729,19 @@ impl Reader<'_> {
         let short = parsed.complement.windows(2).any(|pair| {
             matches!(pair, [a, b] if COUNTED_BY.contains(&a.text.as_str()) && b.text == "short")
         });
+        let lacks = parsed
+            .complement
+            .first()
+            .is_some_and(|t| matches!(t.text.as_str(), "short" | "short of"));
+        if lacks && !parsed.denied && by_person(parsed.subject) {
+            // "We're short two boxes of tile."
+            let noun = Noun::of(parsed.complement.get(1..).unwrap_or_default());
+            if !noun.is_empty() {
+                let thing = self.resolve(&noun);
+                self.state_fact(Kind::NotDelivered, &thing, parsed, 82);
+                return true;
+            }
+        }
         if !short || parsed.denied {
             return false;
         }

@@ -98,9 +98,12 @@ impl Reader<'_> {
             self.state_fact(kind, &thing, parsed, 80);
             return true;
         }
-        let fault = complement
-            .iter()
-            .position(|t| t.what == What::Word && t.any(&[Class::FaultNoun, Class::Wrong]));
+        let gap = complement.iter().all(|t| t.amount().is_none());
+        let fault = complement.iter().position(|t| {
+            t.what == What::Word
+                && (t.any(&[Class::FaultNoun, Class::Wrong])
+                    || gap && matches!(t.text.as_str(), "gap" | "gaps"))
+        });
         if let Some(at) = fault {
             let where_it_is = Noun::of(complement.get(at + 1..).unwrap_or_default());
             let thing = if where_it_is.is_empty() {

@@ -94,6 +94,29 @@ impl Reader<'_> {
             }
             return true;
         }
+        let returns = parsed.subject.iter().find_map(|t| self.person_name(t)).filter(|_| {
+            parsed
+                .chain
+                .iter()
+                .chain(parsed.complement)
+                .any(|t| matches!(t.text.as_str(), "come" | "come back" | "be back" | "return"))
+        });
+        if let (Some(who), None) = (returns, when) {
+            let at = parsed
+                .complement
+                .iter()
+                .position(|t| matches!(t.text.as_str(), "for" | "to") && t.what == What::Word);
+            let work = Noun::of(
+                at.and_then(|at| parsed.complement.get(at + 1..))
+                    .unwrap_or_default(),
+            );
+            let thing = work.with(&subject);
+            if let Some(fact) = self.fact(Kind::Next, &thing, 80) {
+                fact.who = Some(who);
+                fact.detail = text_of(parsed.complement);
+            }
+            return true;
+        }
         let Some(when) = when else {
             let out = state::find(parsed.complement)
                 .is_some_and(|found| found.state == State::Is(Kind::Wrong));

@@ -415,7 +415,8 @@ fn imperative(tokens: &[Token]) -> Option<usize> {
         Class::Ok,
     ]) || verb.is(Class::Thing)
         || NOUNS.contains(&verb.text.as_str());
-    if object {
+    let orders = verb.text == "order" && next.is_some_and(is_content) && tokens.len() <= at + 4;
+    if object || orders {
         return Some(at);
     }
     if also_noun {

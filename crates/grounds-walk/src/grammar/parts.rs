@@ -14,8 +14,13 @@ impl Reader<'_> {
     /// `all bar the third step`, `except over the fridge`: a part is left out.
     pub(super) fn exception(&mut self, clause: &Clause) -> bool {
         let tokens = clause.tokens.as_slice();
-        let Some(at) = tokens.iter().position(|t| {
+        let Some(at) = tokens.iter().enumerate().position(|(at, t)| {
+            let a_bar = at
+                .checked_sub(1)
+                .and_then(|before| tokens.get(before))
+                .is_some_and(|before| before.is(Class::Det) && !before.is(Class::Pron));
             t.what == What::Word
+                && !a_bar
                 && matches!(
                     t.text.as_str(),
                     "bar"
@@ -166,10 +171,16 @@ impl Reader<'_> {
                 })
             })
             .filter(|at| {
-                tokens.get(at + 1).is_some_and(|t| t.text == "of")
-                    && tokens
-                        .iter()
-                        .any(|t| state::is_done_word(t) || t.is(Class::Particle))
+                tokens.get(at + 1).is_some_and(|t| {
+                    t.text == "of"
+                        || t.what == What::Word
+                            && t.any(&[Class::Particle, Class::Done])
+                            && tokens.get(*at).and_then(Token::amount).is_some_and(|a| {
+                                matches!(a.number.parts().1, 2..=5)
+                            })
+                }) && tokens
+                    .iter()
+                    .any(|t| state::is_done_word(t) || t.is(Class::Particle))
             });
         let Some(at) = count.map(|at| at - 1).or(percent).or(fraction) else {
             return false;

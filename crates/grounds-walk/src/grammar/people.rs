@@ -67,6 +67,7 @@ impl Reader<'_> {
         } else {
             Kind::Done
         };
+        let thing = self.with_work(&thing, parsed.complement.get(at));
         let wrong = parsed
             .complement
             .get(at..)
@@ -210,6 +211,19 @@ impl Reader<'_> {
         let Some(person) = person else {
             return false;
         };
+        let coat = parsed.complement.first().is_some_and(|t| t.text == "on")
+            && parsed.complement.iter().any(|t| {
+                matches!(t.text.as_str(), "coat" | "fix" | "pass")
+                    || t.text.ends_with(" coat")
+                    || t.text.ends_with(" fix")
+            });
+        if coat && !parsed.denied {
+            // "The painter's on his second coat."
+            let noun = Noun::of(parsed.complement);
+            let thing = self.resolve(&noun);
+            self.state_fact(Kind::Started, &thing, parsed, 78);
+            return true;
+        }
         let is_there = parsed.complement.is_empty()
             || parsed
                 .complement
