@@ -238,11 +238,21 @@ fn begins_anew(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     }
     let order = token.what == What::Word
         && token.is(Class::Act)
-        && !token.any(&[Class::Done, Class::Thing, Class::Wrong, Class::Particle])
-        && rest
-            .get(1)
-            .is_some_and(|t| t.any(&[Class::Det, Class::Pron, Class::Person]));
+        && !token.any(&[Class::Done, Class::Wrong, Class::Particle])
+        && rest.get(1).is_some_and(|t| {
+            t.any(&[Class::Det, Class::Pron, Class::Person]) || t.amount().is_some()
+        })
+        && (!token.is(Class::Thing) || state_ended);
     if order && (state_ended || is_content(last)) {
+        return true;
+    }
+    let in_place = last.is(Class::Particle)
+        && last.is(Class::Prep)
+        && open.len() >= 2
+        && is_verb(open, open.len() - 2)
+        && token.is(Class::Thing)
+        && rest.iter().skip(1).take(3).any(is_state);
+    if in_place {
         return true;
     }
     let ordinal = token.is(Class::Side) && !matches!(token.text.as_str(), "end" | "corner");

@@ -82,10 +82,10 @@ impl Noun {
                 continue;
             }
             if noun.words.is_empty()
-                && token.amount().is_some_and(|a| a.unit == crate::numbers::Unit::None)
-                && next.is_some_and(|n| {
-                    n.what == What::Word && n.is(Class::Prep) && n.text != "of"
-                })
+                && token
+                    .amount()
+                    .is_some_and(|a| a.unit == crate::numbers::Unit::None)
+                && next.is_some_and(|n| n.what == What::Word && n.is(Class::Prep) && n.text != "of")
             {
                 // "the two at the gable": two of what was spoken of.
                 noun.refers = true;

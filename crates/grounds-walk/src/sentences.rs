@@ -62,7 +62,9 @@ pub(crate) fn sentences(cues: &[Cue], flows: bool, names: &Names, units: Units) 
         let bare = is_bare(&cue.text);
         let hangs = open.last().is_some_and(hangs);
         let cut = cue.text.trim_end().ends_with(['—', '–', '-'])
-            && cues.get(i + 1).is_some_and(|next| next.speaker != cue.speaker);
+            && cues
+                .get(i + 1)
+                .is_some_and(|next| next.speaker != cue.speaker);
         let over = !marks || ends(&cue.text);
         if over && !hangs && !cut {
             let before = out.len();

@@ -71,7 +71,10 @@ impl Signs {
     /// is sure. For the rest the signs add up as log-odds, fitted to walks by strangers.
     pub(crate) fn confidence(self, kind: Kind) -> u8 {
         let ok = self.known && self.placed && !self.person && !self.loose && !self.bare;
-        let begun = matches!(kind, Kind::Started | Kind::Next | Kind::Decision | Kind::Measured | Kind::Blocked);
+        let begun = matches!(
+            kind,
+            Kind::Started | Kind::Next | Kind::Decision | Kind::Measured | Kind::Blocked
+        );
         if self.plain && ok && !begun {
             return if self.unread == 0 { 95 } else { 86 };
         }

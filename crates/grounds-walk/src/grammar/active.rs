@@ -11,7 +11,53 @@ use super::{
 };
 
 /// What somebody does that changes nothing in the house.
-pub(super) const NO_WORK: [&str; 45] = ["checked", "looked", "saw", "seen", "noticed", "asked", "told", "called", "rang", "phoned", "texted", "emailed", "counted", "thought", "wanted", "liked", "tried", "walked", "talked", "wondered", "worried", "promised", "needed", "used", "learned", "turned", "shut", "opened", "pressed", "lifted", "pushed", "pulled", "walked on", "tapped", "touched", "ran", "left", "read", "counted", "shook", "reported", "noted", "mentioned", "flagged", "logged"];
+pub(super) const NO_WORK: [&str; 45] = [
+    "checked",
+    "looked",
+    "saw",
+    "seen",
+    "noticed",
+    "asked",
+    "told",
+    "called",
+    "rang",
+    "phoned",
+    "texted",
+    "emailed",
+    "counted",
+    "thought",
+    "wanted",
+    "liked",
+    "tried",
+    "walked",
+    "talked",
+    "wondered",
+    "worried",
+    "promised",
+    "needed",
+    "used",
+    "learned",
+    "turned",
+    "shut",
+    "opened",
+    "pressed",
+    "lifted",
+    "pushed",
+    "pulled",
+    "walked on",
+    "tapped",
+    "touched",
+    "ran",
+    "left",
+    "read",
+    "counted",
+    "shook",
+    "reported",
+    "noted",
+    "mentioned",
+    "flagged",
+    "logged",
+];
 
 /// Tools of the one who looks: putting them on something is no work.
 pub(super) const TOOLS: [&str; 22] = [
@@ -68,7 +114,11 @@ impl Reader<'_> {
                 return true;
             }
         }
-        if self.object_first(tokens) || self.plain_verb(tokens) {
+        if self.object_first(tokens)
+            || self.forgot(tokens)
+            || self.not_as_ordered(tokens)
+            || self.plain_verb(tokens)
+        {
             return true;
         }
         let Some(at) = tokens.iter().position(|t| {
@@ -203,11 +253,79 @@ impl Reader<'_> {
         true
     }
 
+    /// `they forgot the waste`, `he left out the third step`: what somebody left undone.
+    fn forgot(&mut self, tokens: &[Token]) -> bool {
+        let Some(at) = tokens.iter().position(|t| {
+            matches!(
+                t.text.as_str(),
+                "forgot" | "forget" | "forgotten" | "missed" | "left out" | "left off" | "skipped"
+            )
+        }) else {
+            return false;
+        };
+        let subject = tokens.get(..at).unwrap_or_default();
+        let somebody = subject.iter().any(|t| {
+            t.any(&[Class::ThirdPerson, Class::Person]) || matches!(t.what, What::Person(_))
+        });
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let object = Noun::of(after);
+        let about = after.first().is_some_and(|t| {
+            t.any(&[Class::Det, Class::Thing, Class::Pron]) || t.amount().is_some()
+        });
+        if !somebody || object.is_empty() || !about || !by_person(subject) {
+            return false;
+        }
+        let thing = self.resolve(&object);
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::NotDone, &thing, 82) {
+            fact.detail = detail;
+        }
+        true
+    }
+
+    /// `the brackets are brass, we ordered black`: what came is not what was asked for.
+    fn not_as_ordered(&mut self, tokens: &[Token]) -> bool {
+        let asked = tokens.iter().position(|t| {
+            matches!(
+                t.text.as_str(),
+                "ordered" | "asked for" | "wanted" | "specified" | "asked" | "was ordered"
+            )
+        });
+        let Some(at) = asked.filter(|at| *at >= 1) else {
+            return false;
+        };
+        let by_us = tokens.get(..at).is_some_and(|before| {
+            before.iter().any(|t| t.is(Class::FirstPerson)) && by_person(before)
+        });
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let else_asked = !after.is_empty()
+            && after.len() <= 4
+            && after.iter().all(|t| {
+                t.what == What::Word
+                    && (crate::noun::is_content(t)
+                        || t.any(&[Class::Det, Class::Prep, Class::Pron]))
+            });
+        let said_before = self.came_as.is_some_and(|at| at + 1 >= self.sentence);
+        if !(by_us && else_asked && said_before) {
+            return false;
+        }
+        let thing = self.resolve(&Noun {
+            refers: true,
+            ..Noun::default()
+        });
+        let detail = text_of(tokens);
+        if let Some(fact) = self.fact(Kind::Wrong, &thing, 80) {
+            fact.detail = detail;
+        }
+        true
+    }
+
     /// `track in floor I checked with laser`, `closet pole i cut already`: the thing comes first.
     fn object_first(&mut self, tokens: &[Token]) -> bool {
-        let Some(at) = tokens.iter().position(|t| {
-            t.what == What::Word && t.any(&[Class::FirstPerson, Class::ThirdPerson])
-        }) else {
+        let Some(at) = tokens
+            .iter()
+            .position(|t| t.what == What::Word && t.any(&[Class::FirstPerson, Class::ThirdPerson]))
+        else {
             return false;
         };
         let before = tokens.get(..at).unwrap_or_default();
@@ -240,8 +358,12 @@ impl Reader<'_> {
             self.gauging = Some(self.sentence);
             return true;
         }
-        let starts = matches!(crate::lexicon::stem(&verb.text).as_str(), "start" | "begin" | "begun");
+        let starts = matches!(
+            crate::lexicon::stem(&verb.text).as_str(),
+            "start" | "begin" | "begun"
+        );
         let works = state::is_done_word(verb)
+            || matches!(verb.text.as_str(), "make" | "put" | "do" | "fix" | "glue")
             || verb.is(Class::Act)
                 && !verb.any(&[Class::Soft, Class::Talk, Class::Decide, Class::Verb]);
         if !(works || starts) {
@@ -336,6 +458,15 @@ impl Reader<'_> {
 
     /// `panel came`, `door drags on it`, `spray foam passed`, `one won't close`.
     fn something_did(&mut self, tokens: &[Token]) -> bool {
+        if let Some(at) = plain_fault(tokens) {
+            let noun = Noun::of(tokens.get(..at).unwrap_or_default());
+            let thing = self.resolve(&noun);
+            let detail = text_of(tokens);
+            if let Some(fact) = self.fact(Kind::Wrong, &thing, 78) {
+                fact.detail = detail;
+            }
+            return true;
+        }
         let Some(at) = tokens.iter().enumerate().position(|(i, t)| {
             i > 0
                 && t.what == What::Word
@@ -394,6 +525,9 @@ impl Reader<'_> {
         } else {
             Vec::new()
         };
+        if kind == Kind::Delivered {
+            self.came_as = Some(self.sentence);
+        }
         if let Some(fact) = self.fact(kind, &thing, confidence) {
             fact.dated = dated;
             fact.detail = detail;
@@ -404,4 +538,41 @@ impl Reader<'_> {
         }
         true
     }
+}
+
+/// Where the plain form of a fault stands as a verb: `roof window leak when it rains`, `door stick`.
+fn plain_fault(tokens: &[Token]) -> Option<usize> {
+    let at = tokens.iter().position(|t| {
+        t.what == What::Word
+            && (t.is(Class::FaultNoun) && t.is(Class::Act)
+                || matches!(
+                    t.text.as_str(),
+                    "leak"
+                        | "drip"
+                        | "stick"
+                        | "rock"
+                        | "wobble"
+                        | "squeak"
+                        | "rattle"
+                        | "sag"
+                        | "bind"
+                        | "jam"
+                        | "creak"
+                ))
+    })?;
+    let before = tokens.get(..at)?;
+    let after = tokens.get(at + 1);
+    let thing = before
+        .last()
+        .is_some_and(|t| t.is(Class::Thing) && !t.any(&[Class::Act, Class::Det]) || t.text == "it");
+    let plain = !before
+        .iter()
+        .any(|t| t.any(&[Class::Be, Class::Have, Class::Modal, Class::Not]))
+        && before
+            .first()
+            .is_some_and(|t| !t.is(Class::Act) && t.amount().is_none());
+    let ends = after.is_none_or(|t| {
+        t.any(&[Class::When, Class::Adv, Class::Prep, Class::Conj]) || t.mark().is_some()
+    });
+    (at > 0 && thing && plain && ends).then_some(at)
 }

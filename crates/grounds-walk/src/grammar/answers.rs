@@ -150,6 +150,25 @@ impl Reader<'_> {
                 return;
             }
             let found = state::find(rest);
+            let verb = rest.iter().position(|t| {
+                t.what == What::Word
+                    && (t.text == "come" || t.is(Class::Act) && !t.any(&[Class::Thing, Class::Det]))
+            });
+            if let Some(at) = verb.filter(|at| *at > 0 && head.is(Class::Do)) {
+                // "Did the railing come?"
+                let noun = Noun::of(rest.get(..at).unwrap_or_default());
+                let came = rest.get(at).is_some_and(|t| {
+                    matches!(t.text.as_str(), "come" | "arrive" | "turn up" | "show up")
+                });
+                let thing = self.resolve(&noun);
+                self.asked = Some(Asked {
+                    thing,
+                    kind: Some(if came { Kind::Delivered } else { Kind::Done }),
+                    sentence: self.sentence,
+                    dated: None,
+                });
+                return;
+            }
             let (noun, kind) = match found {
                 Some(found) => (
                     Noun::of(rest.get(..found.at).unwrap_or_default()),

@@ -169,11 +169,49 @@ impl Reader<'_> {
         if next.is_some_and(|n| n.link == Link::Until) && stays(&clause.tokens) {
             self.held_clause = Some(self.sentence);
         }
-        self.waiting(clause, next)
+        self.not_doing_till(clause, next)
+            || self.waiting(clause, next)
             || self.cannot(clause, next)
             || self.nobody_until(clause, next)
             || self.first_of_all(clause)
             || self.not_ready_for(clause)
+    }
+
+    /// `I'm not touching it till the air's on`: it waits.
+    fn not_doing_till(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
+        let tokens = clause.tokens.as_slice();
+        let doing = tokens
+            .iter()
+            .position(|t| t.what == What::Word && t.text.ends_with("ing") && t.text.len() > 4);
+        let until = next.is_some_and(|n| n.link == Link::Until);
+        let (Some(at), true) = (doing, until) else {
+            return false;
+        };
+        let before = tokens.get(..at).unwrap_or_default();
+        let denied = before.iter().any(|t| t.is(Class::Not));
+        let somebody = before
+            .iter()
+            .any(|t| t.any(&[Class::FirstPerson, Class::ThirdPerson, Class::Person]));
+        let plain = before.iter().all(|t| {
+            t.any(&[
+                Class::FirstPerson,
+                Class::ThirdPerson,
+                Class::Person,
+                Class::Be,
+                Class::Not,
+                Class::Conj,
+                Class::Adv,
+                Class::Det,
+            ]) || matches!(t.what, What::Person(_))
+        });
+        if !denied || !somebody || !plain {
+            return false;
+        }
+        let after = tokens.get(at + 1..).unwrap_or_default();
+        let mut noun = Noun::of(after);
+        noun.refers |= noun.is_empty();
+        let thing = self.resolve(&noun);
+        self.fact(Kind::Blocked, &thing, 84).is_some()
     }
 
     /// `waiting for the cable`, `held up by the frame`, `dressers in the way`.
@@ -250,6 +288,11 @@ impl Reader<'_> {
             };
             (thing, text_of(after))
         };
+        if thing.is_empty() && at == 0 && next.is_some_and(|n| n.link == Link::So) {
+            // "Waiting on the stone, so no tap."
+            self.denial = Some((cause, self.sentence));
+            return true;
+        }
         let thing = self.resolve(&thing);
         let cause = if cause.is_empty() {
             next.map(|n| text_of(&n.tokens))
@@ -309,7 +352,10 @@ impl Reader<'_> {
         let after = tokens.get(at + 2..).unwrap_or_default();
         let it = at > 0
             && tokens.get(..at).unwrap_or_default().iter().all(|t| {
-                matches!(t.text.as_str(), "it" | "that" | "this" | "and" | "so" | "but")
+                matches!(
+                    t.text.as_str(),
+                    "it" | "that" | "this" | "and" | "so" | "but"
+                )
             });
         let thing = if it {
             Noun::default()
@@ -349,6 +395,20 @@ impl Reader<'_> {
                 .iter()
                 .take(2)
                 .any(|t| t.text == "nobody" || t.text == "no one");
+        if let (true, true, [_, verb]) = (nobody, self.so || self.waits, tokens.as_slice())
+            && WORK_ON_IT.contains(&crate::lexicon::stem(&verb.text).as_str())
+        {
+            // "So nobody grouts."
+            let cause = self
+                .held_before()
+                .map(|fact| format!("{} {}", fact.thing.text(), fact.kind.words()));
+            let back = self.subject.clone().unwrap_or_default();
+            let thing = Noun::of(std::slice::from_ref(verb)).with(&back);
+            if let Some(fact) = self.fact(Kind::Blocked, &thing, 84) {
+                fact.cause = cause;
+            }
+            return true;
+        }
         let waits = next.is_some_and(|n| n.link == Link::Until)
             || tokens.get(1).is_some_and(|t| t.text.ends_with('s'))
                 && tokens.get(2).is_some_and(|t| t.is(Class::Det));

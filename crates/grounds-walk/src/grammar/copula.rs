@@ -139,11 +139,24 @@ impl Reader<'_> {
             self.state_fact(Kind::Wrong, &thing, parsed, 82);
             return true;
         }
+        let plain_fault = parsed.complement.first().is_some_and(|t| {
+            t.what == What::Word
+                && t.is(Class::FaultNoun)
+                && !t.any(&[Class::Done, Class::Ok, Class::Thing, Class::Particle])
+        });
+        if plain_fault && parsed.verb.is(Class::Be) && !subject.is_empty() && !parsed.denied {
+            // "Stone is crack here": the plain word stands for the participle.
+            let thing = self.resolve(&subject);
+            self.state_fact(Kind::Wrong, &thing, parsed, 80);
+            return true;
+        }
         let wrong_one = parsed
             .complement
             .iter()
             .position(|t| matches!(t.text.as_str(), "wrong" | "the wrong"))
-            .filter(|_| parsed.verb.is(Class::Have) && !parsed.verb.is(Class::Be) && !parsed.denied);
+            .filter(|_| {
+                parsed.verb.is(Class::Have) && !parsed.verb.is(Class::Be) && !parsed.denied
+            });
         if let Some(at) = wrong_one {
             // "Got the wrong hinges for the larder."
             let noun = Noun::of(parsed.complement.get(at + 1..).unwrap_or_default());
@@ -154,7 +167,12 @@ impl Reader<'_> {
             }
         }
         let Some(found) = state::find(parsed.complement) else {
-            if let [only] = parsed.complement
+            let counted = parsed.complement.iter().skip(1).all(|t| {
+                t.amount().is_some()
+                    || t.any(&[Class::Adv, Class::Pron])
+                    || matches!(t.text.as_str(), "time" | "times")
+            });
+            if let Some(only) = parsed.complement.first().filter(|_| counted)
                 && only.what == What::Word
                 && (only.is(Class::Act) || only.text == "come")
                 && !matches!(only.text.as_str(), "go" | "see" | "wait" | "like")
@@ -528,7 +546,10 @@ impl Reader<'_> {
             let people = by_person(parsed.subject);
             let told = parsed.complement.iter().any(|t| {
                 super::active::NO_WORK.contains(&t.text.as_str())
-                    || matches!(t.text.as_str(), "told" | "asked" | "rung" | "seen" | "heard")
+                    || matches!(
+                        t.text.as_str(),
+                        "told" | "asked" | "rung" | "seen" | "heard"
+                    )
             });
             if told {
                 return true;
@@ -546,7 +567,14 @@ impl Reader<'_> {
             self.resolve(&subject);
             return true;
         }
-        if !subject.is_empty() && !by_person(parsed.subject) {
+        let sent = parsed
+            .subject
+            .iter()
+            .any(|t| matches!(t.text.as_str(), "sent" | "came" | "delivered" | "they"));
+        if !subject.is_empty() && (!by_person(parsed.subject) || sent) {
+            if parsed.verb.is(Class::Be) && !parsed.complement.is_empty() && !parsed.denied {
+                self.came_as = Some(self.sentence);
+            }
             self.resolve(&subject);
         } else if !Noun::of(parsed.complement).is_empty()
             && subject.refers
@@ -620,7 +648,7 @@ const LONG_AGO: [&str; 16] = [
 ];
 
 /// What goods are counted by, so that so many short is so many not here.
-const COUNTED_BY: [&str; 22] = [
+pub(super) const COUNTED_BY: [&str; 22] = [
     "roll", "box", "boxes", "length", "lengths", "sheet", "sheets", "bag", "bags", "board",
     "boards", "tile", "tiles", "panel", "panels", "piece", "pieces", "pack", "packs", "tub", "tin",
     "pallet",

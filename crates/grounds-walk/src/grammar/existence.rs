@@ -106,7 +106,14 @@ impl Reader<'_> {
         });
         if let Some(at) = fault {
             let where_it_is = Noun::of(complement.get(at + 1..).unwrap_or_default());
-            let thing = if where_it_is.is_empty() {
+            let before = Noun::of(complement.get(..at).unwrap_or_default());
+            let described = complement
+                .get(at)
+                .is_some_and(|t| t.is(Class::Wrong) && !t.is(Class::FaultNoun));
+            let thing = if described && !before.is_empty() {
+                // "There's a tile cracked by the door."
+                before.with(&where_it_is)
+            } else if where_it_is.is_empty() {
                 Noun::of(complement).with(&self.subject.clone().unwrap_or_default())
             } else {
                 where_it_is

@@ -74,9 +74,9 @@ impl Reader<'_> {
         };
         let judged = kind == Kind::Passed
             && denied
-            && recent(&self.facts)
-                .take(3)
-                .any(|f| !f.dropped && f.cue == self.cue && matches!(f.kind, Kind::Wrong | Kind::Measured));
+            && recent(&self.facts).take(3).any(|f| {
+                !f.dropped && f.cue == self.cue && matches!(f.kind, Kind::Wrong | Kind::Measured)
+            });
         if judged {
             // "Two specified. Not accepted.": the fault is filed already.
             return true;

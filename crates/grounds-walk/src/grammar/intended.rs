@@ -94,13 +94,16 @@ impl Reader<'_> {
             }
             return true;
         }
-        let returns = parsed.subject.iter().find_map(|t| self.person_name(t)).filter(|_| {
+        let returns =
             parsed
-                .chain
+                .subject
                 .iter()
-                .chain(parsed.complement)
-                .any(|t| matches!(t.text.as_str(), "come" | "come back" | "be back" | "return"))
-        });
+                .find_map(|t| self.person_name(t))
+                .filter(|_| {
+                    parsed.chain.iter().chain(parsed.complement).any(|t| {
+                        matches!(t.text.as_str(), "come" | "come back" | "be back" | "return")
+                    })
+                });
         if let (Some(who), None) = (returns, when) {
             let at = parsed
                 .complement
@@ -120,7 +123,16 @@ impl Reader<'_> {
         let Some(when) = when else {
             let out = state::find(parsed.complement)
                 .is_some_and(|found| found.state == State::Is(Kind::Wrong));
-            if out && !wants {
+            let has_to = parsed.verb.is(Class::Will)
+                || parsed
+                    .chain
+                    .iter()
+                    .any(|t| matches!(t.text.as_str(), "to" | "got to"))
+                || parsed
+                    .complement
+                    .first()
+                    .is_some_and(|t| matches!(t.text.as_str(), "have to" | "need to" | "got to"));
+            if out && !wants && !has_to {
                 let thing = self.resolve(&subject);
                 self.state_fact(Kind::Wrong, &thing, parsed, 80);
                 return true;

@@ -94,6 +94,8 @@ pub(crate) struct Reader<'v> {
     /// The item of a list in hand: its cue, the sentence that named it, and whether what it reports
     /// still holds.
     item: Option<Item>,
+    /// The sentence that last said what something is or came as: `the brackets are brass`.
+    came_as: Option<usize>,
     /// The sentence in which something is said to stay as it is till something else.
     held_clause: Option<usize>,
     /// A count that stood in this cue: of how many something was said.
@@ -167,6 +169,7 @@ impl<'v> Reader<'v> {
             unread: 0,
             item: None,
             held_clause: None,
+            came_as: None,
             total: None,
             under_way: None,
             person: None,
@@ -216,6 +219,7 @@ impl<'v> Reader<'v> {
         }
         self.count_all(tokens);
         if self.answer(sentence) {
+            self.sign_sentence(sentence, tokens);
             self.finish();
             return;
         }
@@ -295,6 +299,7 @@ impl<'v> Reader<'v> {
         self.sign_sentence(sentence, tokens);
         self.settle_parts();
         self.settle_item(tokens);
+        self.sign_sentence(sentence, tokens);
         if self.closing {
             self.drop_repeats();
         }
@@ -462,7 +467,10 @@ fn after_place(tokens: &[Token]) -> &[Token] {
         .take_while(|t| {
             t.what == What::Word
                 && (t.any(&[Class::Filler, Class::Adv])
-                    || matches!(t.text.as_str(), "so" | "now" | "like" | "then" | "and" | "first"))
+                    || matches!(
+                        t.text.as_str(),
+                        "so" | "now" | "like" | "then" | "and" | "first"
+                    ))
         })
         .count();
     let rest = tokens.get(at + 1 + idle..).unwrap_or_default();

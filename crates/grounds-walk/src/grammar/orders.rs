@@ -29,6 +29,24 @@ impl Reader<'_> {
         if let Some(found) = negative(tokens) {
             return self.hold_off(clause, found, next);
         }
+        if let [who, wants, det, ..] = tokens
+            && who.is(Class::FirstPerson)
+            && matches!(wants.text.as_str(), "want" | "need")
+            && (det.is(Class::Det) && !det.is(Class::Pron) || det.text == "that")
+        {
+            // "I want the handrail down to nine hundred."
+            return self.next_step(clause, 1, None);
+        }
+        let wants = tokens.first().is_some_and(|t| {
+            matches!(t.text.as_str(), "i want" | "we want" | "i need" | "we need")
+        });
+        if wants
+            && tokens
+                .get(1)
+                .is_some_and(|t| t.is(Class::Det) && !t.is(Class::Pron))
+        {
+            return self.next_step(clause, 0, None);
+        }
         let chosen = self
             .facts
             .iter()

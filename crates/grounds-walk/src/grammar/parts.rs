@@ -49,7 +49,16 @@ impl Reader<'_> {
             tokens: tokens.get(..at).unwrap_or_default().to_vec(),
         };
         let count = self.facts.len();
-        if at > 0 {
+        let of_all = before.tokens.iter().all(|t| {
+            matches!(
+                t.text.as_str(),
+                "all" | "most" | "everything" | "all of it" | "all of them" | "every one"
+            )
+        });
+        if at > 0 && of_all {
+            let whole = self.resolve(&Noun::default());
+            self.fact(Kind::Done, &whole, 78);
+        } else if at > 0 {
             self.clause(&before, None);
         }
         let whole = self.subject.clone().unwrap_or_default();
@@ -175,9 +184,10 @@ impl Reader<'_> {
                     t.text == "of"
                         || t.what == What::Word
                             && t.any(&[Class::Particle, Class::Done])
-                            && tokens.get(*at).and_then(Token::amount).is_some_and(|a| {
-                                matches!(a.number.parts().1, 2..=5)
-                            })
+                            && tokens
+                                .get(*at)
+                                .and_then(Token::amount)
+                                .is_some_and(|a| matches!(a.number.parts().1, 2..=5))
                 }) && tokens
                     .iter()
                     .any(|t| state::is_done_word(t) || t.is(Class::Particle))

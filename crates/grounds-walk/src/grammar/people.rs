@@ -41,7 +41,11 @@ impl Reader<'_> {
 
     /// `they've hung the doors`, `he has not finished the ceiling`, `I've got ten`.
     pub(super) fn has_done(&mut self, parsed: &Parsed<'_>) -> bool {
-        let Some(at) = parsed.complement.iter().position(state::is_done_word) else {
+        let Some(at) = parsed
+            .complement
+            .iter()
+            .position(|t| state::is_done_word(t) || t.text == "run" && parsed.verb.is(Class::Have))
+        else {
             return false;
         };
         let object = Noun::of(parsed.complement.get(at + 1..).unwrap_or_default());

@@ -50,7 +50,10 @@ impl Reader<'_> {
             .any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun, Class::Be]));
         let of_stuff = tokens.get(first + 1).is_some_and(|t| t.text == "of")
             && tokens.get(first + 2).is_some_and(is_content)
-            && tokens.get(first).and_then(Token::amount).is_some_and(|a| a.said)
+            && tokens
+                .get(first)
+                .and_then(Token::amount)
+                .is_some_and(|a| a.said)
             && !tokens
                 .iter()
                 .any(|t| t.what == What::Word && t.any(&[Class::Read, Class::AbleNoun]));

@@ -295,11 +295,12 @@ fn can_be_meant(thing: &Noun) -> bool {
             .phrase(first, |i| rest.get(i).map(String::as_str))
             .is_some_and(|(used, classes)| used == thing.words.len() && classes.has(Class::Person))
     });
-    !somebody && !thing.words.iter().all(|word| {
-        NEVER_MEANT.contains(&word.as_str())
-            || lexicon.word(word).any(&[Class::Person, Class::Owners])
-                && !lexicon.word(word).is_empty()
-    })
+    !somebody
+        && !thing.words.iter().all(|word| {
+            NEVER_MEANT.contains(&word.as_str())
+                || lexicon.word(word).any(&[Class::Person, Class::Owners])
+                    && !lexicon.word(word).is_empty()
+        })
 }
 
 /// How many facts back anything is looked for: talk does not point further back.

@@ -89,6 +89,11 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     if before.is_some_and(|before| before.text == "too") && token.is(Class::TooWord) {
         return is(Kind::Wrong, 95);
     }
+    let goods_short = token.text == "short"
+        && before.is_some_and(|b| super::copula::COUNTED_BY.contains(&b.text.as_str()));
+    if goods_short {
+        return is(Kind::NotDelivered, 86);
+    }
     if after_amount
         && !next.is_some_and(|next| {
             next.any(&[Class::Det])
