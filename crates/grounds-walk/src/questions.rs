@@ -119,6 +119,22 @@ pub(crate) fn matters(sentence: &Sentence) -> bool {
         && (told_figure || (telling || orders) && things >= 1 && tokens.len() >= 3)
 }
 
+/// Whether everything that a sentence names was named before in the talk.
+fn said_before(before: &[Sentence], sentence: &Sentence) -> bool {
+    let known: BTreeSet<String> = before
+        .iter()
+        .flat_map(|sentence| &sentence.tokens)
+        .flat_map(|token| token.text.split(' '))
+        .map(crate::lexicon::stem)
+        .collect();
+    sentence
+        .tokens
+        .iter()
+        .filter(|token| token.is(Class::Thing))
+        .flat_map(|token| token.text.split(' '))
+        .all(|word| known.contains(&crate::lexicon::stem(word)))
+}
+
 fn telling(classes: Classes) -> bool {
     classes.any(&TELLING)
 }
@@ -152,7 +168,9 @@ pub(crate) fn ask(
             || questions.last().is_some_and(|question| question.cue == cue);
         let place = reader.places.get(i).copied().flatten();
         let opening = place.is_none() && cue == 0;
-        let repeats = reader.is_closing(i) && !read.contains(&i);
+        let repeats = reader.is_closing(i)
+            && (!read.contains(&i)
+                || said_before(sentences.get(..i).unwrap_or_default(), sentence));
         if covered || opening || repeats || !matters(sentence) {
             continue;
         }

@@ -59,7 +59,9 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
         });
     let last = transcript.cues.len().saturating_sub(2);
     for sentence in &sentences {
-        if sentence.cue() >= last && last > 4 && sums_up(&transcript.cues, sentence.cue()) {
+        let cue = sentence.cue();
+        let lists = cue == last + 1 && lists_again(&transcript.cues, cue);
+        if cue >= last && last > 4 && (sums_up(&transcript.cues, cue) || lists) {
             reader.close();
         }
         reader.read(sentence);
@@ -105,7 +107,14 @@ const LEAST: u8 = 72;
 const LEAST_SURE: u8 = 25;
 
 /// Words that begin the last words of a walk.
-const LAST_WORDS: [&str; 17] = [
+const LAST_WORDS: [&str; 24] = [
+    "finish",
+    "end",
+    "righto",
+    "finally",
+    "sum up",
+    "to sum up",
+    "and that",
     "right",
     "okay",
     "ok",
@@ -124,6 +133,20 @@ const LAST_WORDS: [&str; 17] = [
     "well",
     "to do",
 ];
+
+/// Whether the last cue only lists again: short pieces between marks and hardly a verb.
+fn lists_again(cues: &[crate::transcript::Cue], at: usize) -> bool {
+    let Some(cue) = cues.get(at) else {
+        return false;
+    };
+    let pieces: Vec<usize> = cue
+        .text
+        .split(['.', ',', ';'])
+        .map(|piece| piece.split_whitespace().count())
+        .filter(|words| *words > 0)
+        .collect();
+    pieces.len() >= 3 && pieces.iter().all(|words| *words <= 6)
+}
 
 /// Whether a cue at the end of the talk sums up: it begins as last words do.
 fn sums_up(cues: &[crate::transcript::Cue], at: usize) -> bool {

@@ -199,6 +199,21 @@ impl Reader<'_> {
                 dated: None,
             });
         } else {
+            let asked_of = predicate
+                .iter()
+                .rposition(|t| t.is(Class::Det) && t.what == What::Word)
+                .filter(|_| head.is(Class::Which) || matches!(head.text.as_str(), "who" | "what"))
+                .map(|at| Noun::of(predicate.get(at..).unwrap_or_default()))
+                .filter(|noun| {
+                    !noun.is_empty()
+                        && noun.words.len() <= 3
+                        && predicate.last().is_some_and(|t| t.is(Class::Thing))
+                });
+            if let Some(noun) = asked_of {
+                // "Who picked this tile?": the talk is about it.
+                self.subject = Some(noun);
+                return;
+            }
             let thing = Noun::of(&predicate);
             if !thing.is_empty()
                 && !thing.refers

@@ -23,7 +23,11 @@ impl Reader<'_> {
                 && !a_bar
                 && matches!(
                     t.text.as_str(),
-                    "bar"
+                    "all but"
+                        | "everything but"
+                        | "all except"
+                        | "all bar"
+                        | "bar"
                         | "but for"
                         | "save for"
                         | "other than"
@@ -55,7 +59,13 @@ impl Reader<'_> {
                 "all" | "most" | "everything" | "all of it" | "all of them" | "every one"
             )
         });
-        if at > 0 && of_all {
+        let all_but = tokens.get(at).is_some_and(|t| {
+            matches!(
+                t.text.as_str(),
+                "all but" | "everything but" | "all except" | "all bar"
+            )
+        });
+        if at == 0 && all_but || at > 0 && of_all {
             let whole = self.resolve(&Noun::default());
             self.fact(Kind::Done, &whole, 78);
         } else if at > 0 {
