@@ -12,6 +12,7 @@ mod openings;
 mod pieces;
 mod planes;
 mod ties;
+mod timber;
 
 use std::collections::BTreeMap;
 

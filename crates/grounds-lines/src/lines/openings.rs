@@ -193,7 +193,7 @@ impl Lines<'_> {
         self.tie_points(ends, built(length, within, within), tie);
     }
 
-    /// The far edge of a piece whose near edge is held against the finish.
+    /// The far edge of a piece whose near edge is held against the finish; of timber, over the year.
     fn add_piece_across(&mut self, piece: &Id, way: Way, near: PointId) -> Option<PointId> {
         let found = self.job.pieces.get(piece)?;
         let name = said::piece(self.job, piece);
@@ -205,7 +205,7 @@ impl Lines<'_> {
             for read in &reads {
                 self.add_reading((near, far), read, &label, &about);
             }
-            return Some(far);
+            return Some(self.moved(piece, way, mean(&reads), far));
         }
         let size = found.ordered.or(found.size);
         let Some(size) = size else {
@@ -232,7 +232,15 @@ impl Lines<'_> {
             built(length, within, within),
             design(ordered, about, false),
         );
-        Some(far)
+        Some(self.moved(piece, way, length.mm(), far))
+    }
+
+    /// Timber moves across its grain, which runs up; lengthwise it hardly does.
+    fn moved(&mut self, piece: &Id, way: Way, width: f64, far: PointId) -> PointId {
+        match way {
+            Way::Width => self.over_the_year(piece, width, far),
+            Way::Height => far,
+        }
     }
 
     /// The play of a piece in an opening: at each edge no less than `least`, no more than `most`.
