@@ -15,7 +15,13 @@ pub(crate) struct Skeleton {
     size: Option<(u32, u32)>,
     /// Bytes of entropy-coded data.
     coded: usize,
+    /// In how many scans it is drawn.
+    scans: u32,
 }
+
+/// The most scans that a picture is drawn in: cameras write one, those that build up a dozen. Each
+/// goes over the whole picture, however little it says.
+const MOST_SCANS: u32 = 32;
 
 impl Skeleton {
     /// Reads the segments up to the end of the image.
@@ -34,6 +40,7 @@ impl Skeleton {
                     let data = at + segment(bytes, at)?.len() + 2;
                     at = behind_scan(bytes, data)?;
                     skeleton.coded += at - data;
+                    skeleton.scans += 1;
                 }
                 _ => {
                     let inside = segment(bytes, at)?;
@@ -60,6 +67,10 @@ impl Skeleton {
 
     /// Every block of 8 by 8 takes at least one bit, however it is coded.
     fn checked(self) -> Result<Self, Refused> {
+        if self.scans > MOST_SCANS {
+            let why = format!("it is drawn in {} steps", self.scans);
+            return Err(Refused::Broken { why });
+        }
         let Some((width, height)) = self.size else {
             return Err(Refused::CutShort);
         };

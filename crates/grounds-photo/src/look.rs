@@ -53,7 +53,7 @@ impl Looked {
 /// short, moving, or says that it is larger than it can be.
 pub fn look(bytes: &[u8]) -> Result<Looked, Refused> {
     if bytes.len() > LONGEST_BYTES {
-        return Err(Refused::TooLong { bytes: bytes.len() });
+        return Err(Refused::TooLong);
     }
     let kind = Kind::of(bytes)?;
     let decoder = decoder(kind, bytes)?;

@@ -11,12 +11,10 @@ pub enum Refused {
     Empty,
     /// More bytes than are taken.
     #[error(
-        "The photo has {bytes} bytes, and at most {LONGEST_BYTES} are taken; make it smaller on the phone."
+        "The photo is longer than the {} MB that are taken; make it smaller on the phone.",
+        LONGEST_BYTES / (1024 * 1024)
     )]
-    TooLong {
-        /// How many came.
-        bytes: usize,
-    },
+    TooLong,
     /// A kind of file that is not drawn here.
     #[error("That is {what}; send a JPEG, PNG or WebP picture{mend}.")]
     OtherKind {

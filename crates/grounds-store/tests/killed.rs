@@ -22,8 +22,9 @@ use std::{
     time::{Duration, SystemTime},
 };
 
+use grounds_photo::Ready;
 use grounds_site::Note;
-use grounds_store::{Received, Store};
+use grounds_store::{Received, Size, Store, Taken};
 use site::{DOCUMENT, note, pragma};
 use tempfile::TempDir;
 
@@ -72,7 +73,12 @@ async fn a_killed_program_has_lost_nothing_that_it_acknowledged() {
 
     let mut acknowledged = BTreeSet::new();
     for round in 0..ROUNDS {
-        acknowledged.extend(run_and_kill(&data, u128::from(round) * 1_000_000, moment()));
+        acknowledged.extend(run_and_kill(
+            &data,
+            "writes_until_it_is_killed",
+            u128::from(round) * 1_000_000,
+            moment(),
+        ));
         assert_eq!(pragma(&data, "PRAGMA integrity_check").await, "ok");
         let store = Store::open(&data).await.unwrap();
         let received = store.notes_since("mill", 0).await.unwrap();
@@ -84,6 +90,72 @@ async fn a_killed_program_has_lost_nothing_that_it_acknowledged() {
         "{} notes acknowledged in {ROUNDS} rounds, none lost",
         acknowledged.len()
     );
+}
+
+#[tokio::test]
+#[ignore = "runs in a process of its own, started by the test below"]
+async fn keeps_photos_until_it_is_killed() {
+    let (Ok(folder), Ok(first)) = (std::env::var(FOLDER), std::env::var(FIRST)) else {
+        return;
+    };
+    let store = Store::open(Path::new(&folder)).await.unwrap();
+    let first: u128 = first.parse().unwrap();
+    for number in first.. {
+        let key = format!("{number:064x}");
+        store
+            .add_photo("mill", &key, &photo(number), &taken())
+            .await
+            .unwrap();
+        println!("{ACKNOWLEDGED}{key}");
+    }
+}
+
+#[tokio::test]
+async fn a_killed_program_has_lost_no_photo_that_it_acknowledged() {
+    let folder = TempDir::new().unwrap();
+    let data = folder.path().join("data");
+    let store = Store::open(&data).await.unwrap();
+    store.put_job("mill", DOCUMENT).await.unwrap();
+    store.close().await;
+    let mut acknowledged = BTreeSet::new();
+    for round in 0..ROUNDS / 2 {
+        let first = u128::from(round) * 1_000_000;
+        acknowledged.extend(run_and_kill(
+            &data,
+            "keeps_photos_until_it_is_killed",
+            first,
+            moment(),
+        ));
+        let store = Store::open(&data).await.unwrap();
+        let here = store.photos("mill").await.unwrap();
+        assert!(acknowledged.iter().all(|key| here.contains_key(key)));
+        // A photo that is here is whole, whether it was acknowledged or not.
+        for key in here.keys() {
+            let number = u128::from_str_radix(key, 16).unwrap();
+            let picture = store.picture("mill", key, Size::Whole).await.unwrap();
+            assert!(picture.unwrap() == photo(number).whole);
+            assert!(store.has_photo("mill", key).await.unwrap());
+        }
+        store.close().await;
+    }
+}
+
+/// Bytes of that number, as long as a photo is.
+fn photo(number: u128) -> Ready {
+    Ready {
+        whole: number.to_le_bytes().repeat(20_000),
+        small: number.to_le_bytes().repeat(500),
+        width: 2_048,
+        height: 1_536,
+    }
+}
+
+fn taken() -> Taken {
+    Taken {
+        at: None,
+        facing: None,
+        by: "Ana".to_owned(),
+    }
 }
 
 fn everything_is_here_once(received: &[Received], acknowledged: &BTreeSet<String>) {
@@ -116,8 +188,8 @@ fn batches_are_whole(received: &[Received]) {
 
 /// Starts the second program, lets it write for a while after its first acknowledgement, kills it,
 /// and gives every id that it printed as a whole line.
-fn run_and_kill(data: &Path, first: u128, after: Duration) -> Vec<String> {
-    let mut child = start(data, first);
+fn run_and_kill(data: &Path, program: &str, first: u128, after: Duration) -> Vec<String> {
+    let mut child = start(data, program, first);
     let output = BufReader::new(child.stdout.take().unwrap());
     let (send, printed) = mpsc::channel();
     let reader = std::thread::spawn(move || send_printed(output, &send));
@@ -130,14 +202,9 @@ fn run_and_kill(data: &Path, first: u128, after: Duration) -> Vec<String> {
     std::iter::once(first).chain(printed).collect()
 }
 
-fn start(data: &Path, first: u128) -> Child {
+fn start(data: &Path, program: &str, first: u128) -> Child {
     Command::new(std::env::current_exe().unwrap())
-        .args([
-            "--ignored",
-            "--exact",
-            "--nocapture",
-            "writes_until_it_is_killed",
-        ])
+        .args(["--ignored", "--exact", "--nocapture", program])
         .env(FOLDER, data)
         .env(FIRST, first.to_string())
         .stdout(Stdio::piped())

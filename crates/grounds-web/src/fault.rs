@@ -59,7 +59,7 @@ impl Fault {
             Self::Missing(_) => StatusCode::NOT_FOUND,
             Self::Desk(_) => StatusCode::FORBIDDEN,
             Self::Input(_) => StatusCode::UNPROCESSABLE_ENTITY,
-            Self::Photo(Refused::TooLong { .. }) => StatusCode::PAYLOAD_TOO_LARGE,
+            Self::Photo(Refused::TooLong) => StatusCode::PAYLOAD_TOO_LARGE,
             Self::Photo(Refused::OtherKind { .. }) => StatusCode::UNSUPPORTED_MEDIA_TYPE,
             Self::Photo(_) => StatusCode::UNPROCESSABLE_ENTITY,
             Self::Store(StoreError::NoJob { .. } | StoreError::BadKey { .. }) => {

@@ -9,7 +9,7 @@ use axum::{
     http::{HeaderMap, HeaderValue, StatusCode, header},
     response::{IntoResponse, Response},
 };
-use grounds_photo::{LONGEST_BYTES, Ready, Refused, look, ready};
+use grounds_photo::{Ready, Refused, look, ready};
 use grounds_store::{Facing, Size, Taken};
 use jiff::Timestamp;
 use serde_json::json;
@@ -92,8 +92,7 @@ fn check_key(key: &str, body: &[u8]) -> Result<(), Fault> {
 
 fn not_arrived(error: &BytesRejection) -> Fault {
     if error.status() == StatusCode::PAYLOAD_TOO_LARGE {
-        let bytes = LONGEST_BYTES + 1;
-        return Fault::Photo(Refused::TooLong { bytes });
+        return Fault::Photo(Refused::TooLong);
     }
     Fault::Input("The photo did not arrive whole; send it again.".to_owned())
 }

@@ -8,7 +8,7 @@
 use std::{net::SocketAddr, path::Path, sync::Arc};
 
 use grounds_store::Store;
-use grounds_web::{Config, Doors, PhonesDoor};
+use grounds_web::{Config, Doors, GivenCertificate, PhonesDoor};
 use rustls::{
     ClientConfig, RootCertStore,
     crypto::ring::default_provider,
@@ -92,8 +92,12 @@ impl Answer {
 }
 
 fn trusting(data: &Path) -> TlsConnector {
+    trusting_in(&data.join("phones/authority.pem"))
+}
+
+fn trusting_in(file: &Path) -> TlsConnector {
     let mut roots = RootCertStore::empty();
-    let authority = CertificateDer::from_pem_file(data.join("phones/authority.pem")).unwrap();
+    let authority = CertificateDer::from_pem_file(file).unwrap();
     roots.add(authority).unwrap();
     let config = ClientConfig::builder_with_provider(Arc::new(default_provider()))
         .with_safe_default_protocol_versions()
@@ -105,6 +109,14 @@ fn trusting(data: &Path) -> TlsConnector {
 
 impl Served {
     async fn start() -> Self {
+        Self::with(None, trusting).await
+    }
+
+    /// Starts with a certificate of somebody's own, and with what trusts it.
+    async fn with(
+        certificate: Option<GivenCertificate>,
+        trusting: impl FnOnce(&Path) -> TlsConnector,
+    ) -> Self {
         let data = tempfile::tempdir().unwrap();
         let store = Store::open(data.path()).await.unwrap();
         store.put_job("hall", HALL).await.unwrap();
@@ -114,7 +126,7 @@ impl Served {
             data: Some(data.path().to_owned()),
             phones: Some(PhonesDoor {
                 listen: "127.0.0.1:0".to_owned(),
-                certificate: None,
+                certificate,
             }),
             ..Config::default()
         })
@@ -436,6 +448,31 @@ async fn the_phones_door_answers_to_its_own_name_and_to_its_own_pages() {
     let line = TcpStream::connect(served.desk).await.unwrap();
     let answer = talk(line, "GET / HTTP/1.1", "192.168.1.20:4180", "", "").await;
     assert_eq!(answer.status, 403);
+}
+
+#[tokio::test]
+async fn a_certificate_of_ones_own_is_shown_and_nothing_is_to_be_taken_in() {
+    let files = tempfile::tempdir().unwrap();
+    let [certificate, key] = ["site.pem", "site.key"].map(|name| files.path().join(name));
+    let made = rcgen::generate_simple_self_signed(["localhost".to_owned(), "127.0.0.1".to_owned()]);
+    let made = made.unwrap();
+    std::fs::write(&certificate, made.cert.pem()).unwrap();
+    std::fs::write(&key, made.signing_key.serialize_pem()).unwrap();
+    let given = GivenCertificate {
+        certificate: certificate.clone(),
+        key,
+    };
+    let served = Served::with(Some(given), |_| trusting_in(&certificate)).await;
+    assert!(served.phones.starts_with("localhost:"), "{}", served.phones);
+    let ana = served.join("Ana").await;
+    let page = served.at_phones("GET /j/hall/now HTTP/1.1", &ana, "").await;
+    assert_eq!(page.status, 200);
+    let page = served
+        .at_phones("GET /join/certificate HTTP/1.1", "", "")
+        .await;
+    assert!(page.body.contains("Nothing to take in"));
+    let file = "GET /join/certificate/grounds.crt HTTP/1.1";
+    assert_eq!(served.at_phones(file, "", "").await.status, 404);
 }
 
 #[tokio::test]

@@ -189,7 +189,7 @@ async fn what_is_no_photo_is_refused_with_a_reason() {
         (
             &vec![0xff; LONGEST_BYTES + 1],
             StatusCode::PAYLOAD_TOO_LARGE,
-            "at most",
+            "longer than the 12 MB",
         ),
     ];
     for (bytes, expected, said) in cases {

@@ -95,6 +95,10 @@ fn out_row(visit: &Visit, person: &Person) -> Markup {
 fn join_part(visit: &Visit, door: &Phones) -> Markup {
     let urls = door.urls();
     let codes = door.live_codes(&visit.key);
+    let at = visit
+        .asked("at")
+        .and_then(|at| at.parse().ok())
+        .unwrap_or(0);
     html! {
         section class="part" id="join" aria-labelledby="join-name" {
             h2 id="join-name" { "Let a phone join" }
@@ -104,7 +108,9 @@ fn join_part(visit: &Visit, door: &Phones) -> Markup {
                      the network of the house, then look again."
                 }
             }
-            @if let (Some(url), Some(code)) = (urls.first(), codes.first()) { (code_part(url, code)) }
+            @if let (Some(url), Some(code)) = (urls.get(at).or(urls.first()), codes.first()) {
+                (code_part(url, code))
+            }
             form method="post" action=(visit.to("phones/code")) {
                 p class="form-do" {
                     button class=(if codes.is_empty() { "do" } else { "can" }) {
@@ -113,7 +119,7 @@ fn join_part(visit: &Visit, door: &Phones) -> Markup {
                 }
             }
             p { "A code is good for " (GOOD_FOR.as_secs() / 60) " minutes and for one phone." }
-            (reach(&urls))
+            (reach(visit, &urls))
         }
     }
 }
@@ -137,11 +143,22 @@ fn code_part(url: &str, code: &Live) -> Markup {
     }
 }
 
-fn reach(urls: &[String]) -> Markup {
+/// Where phones reach the machine. The square leads to one of these; another can be chosen.
+fn reach(visit: &Visit, urls: &[String]) -> Markup {
     html! {
         @if !urls.is_empty() {
             p { "Phones reach this machine at" }
-            ul class="plain" { @for url in urls { li class="join-address" { (url) } } }
+            ul class="plain" {
+                @for (at, url) in urls.iter().enumerate() {
+                    li class="join-address" {
+                        (url)
+                        @if urls.len() > 1 {
+                            " " a class="quiet" href=(visit.to(&format!("phones?at={at}#join")))
+                                aria-label={ "Show the square for " (url) } { "Show" }
+                        }
+                    }
+                }
+            }
         }
     }
 }

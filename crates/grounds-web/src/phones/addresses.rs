@@ -1,6 +1,6 @@
 //! At which addresses this machine can be reached in its own network.
 
-use std::net::{IpAddr, Ipv6Addr};
+use std::net::{IpAddr, Ipv4Addr, Ipv6Addr, UdpSocket};
 
 /// The machine's own name, where it has a plain one.
 pub(super) fn host_name() -> Option<String> {
@@ -14,7 +14,8 @@ pub(super) fn host_name() -> Option<String> {
     (fits && name.chars().all(is_plain)).then_some(name)
 }
 
-/// The addresses at which a door at `bound` can be reached from the same network, version 4 first.
+/// The addresses at which a door at `bound` can be reached from the same network: first the one by
+/// which this machine reaches others, then version 4, then version 6.
 pub(super) fn reached_at(bound: IpAddr) -> Vec<IpAddr> {
     if !bound.is_unspecified() {
         return vec![bound];
@@ -26,9 +27,18 @@ pub(super) fn reached_at(bound: IpAddr) -> Vec<IpAddr> {
         .filter(|ip| bound.is_ipv6() || ip.is_ipv4())
         .filter(|ip| !ip.is_loopback() && is_private(*ip))
         .collect();
-    found.sort();
+    let first = way_out();
+    found.sort_by_key(|ip| (Some(*ip) != first, *ip));
     found.dedup();
     found
+}
+
+/// The address by which this machine reaches others. A socket that is only told whom it would speak
+/// to sends nothing; the address is one that is kept for examples (RFC 5737).
+fn way_out() -> Option<IpAddr> {
+    let socket = UdpSocket::bind((Ipv4Addr::UNSPECIFIED, 0)).ok()?;
+    socket.connect((Ipv4Addr::new(192, 0, 2, 1), 9)).ok()?;
+    Some(socket.local_addr().ok()?.ip())
 }
 
 /// Whether an address is of a private network, or of this machine alone: RFC 1918 and 6598, and

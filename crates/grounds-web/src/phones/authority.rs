@@ -112,7 +112,7 @@ impl Authority {
         let ends = today()?.checked_add(YEARS.years()).map_err(unmade)?;
         let params = params(&key, ends)?;
         let certificate = params.self_signed(&key).map_err(unmade)?;
-        fs::create_dir_all(folder).map_err(|error| unwritten(folder, &error))?;
+        make_private(folder).map_err(|error| unwritten(folder, &error))?;
         write(&folder.join(KEY), &key.serialize_pem())?;
         let pem = format!("{ENDS}{ends}\n{}", certificate.pem());
         write(&folder.join(CERTIFICATE), &pem)?;
@@ -242,6 +242,15 @@ fn text(path: &PathBuf) -> Result<Option<String>, ServeError> {
             mend: "see that you may read it",
         }),
     }
+}
+
+/// Makes a folder that only its owner may look into.
+fn make_private(folder: &Path) -> io::Result<()> {
+    let mut maker = fs::DirBuilder::new();
+    maker.recursive(true);
+    #[cfg(unix)]
+    std::os::unix::fs::DirBuilderExt::mode(&mut maker, 0o700);
+    maker.create(folder)
 }
 
 /// Writes a file that only its owner may read, beside its place, and moves it there.
