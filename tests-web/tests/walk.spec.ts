@@ -322,6 +322,33 @@ test.describe("with one server", () => {
     await context.close();
   });
 
+  test("a phone that is no longer let in keeps its notes and says so", async ({ browser }) => {
+    const { context, page } = await phone(browser, server, "Jan");
+    await context.route("**/api/jobs/*/notes", (route) => route.fulfill({ status: 401, json: { error: "This phone has not joined." } }));
+    await page.locator('.walk-to[href="#at-wheel-room"]').tap();
+    await page.locator(".walk-row:not(.done):visible .taps button").first().tap();
+    await expect(line(page)).toContainText("1 note waits: this phone is not let in", { timeout: 20_000 });
+    await context.unroute("**/api/jobs/*/notes");
+    await page.evaluate(() => dispatchEvent(new Event("online")));
+    await expect(line(page)).toContainText("All that was noted here is sent", { timeout: 30_000 });
+    expect((await log(server)).filter(({ by }) => by === "Jan").length).toBe(1);
+    await context.close();
+  });
+
+  test("without script the walk goes from place to place, and one press writes one note", async ({ browser }) => {
+    const context = await browser.newContext({ ...PHONE, baseURL: server.address, javaScriptEnabled: false });
+    const page = await context.newPage();
+    await page.goto(`${JOB}/walk`);
+    await page.getByRole("link", { name: /^Kitchen/ }).tap();
+    const before = (await log(server)).length;
+    await page.locator(".walk-row:visible .taps button").first().tap();
+    await expect(page.locator(".taken")).toContainText("started");
+    expect((await log(server)).length).toBe(before + 1);
+    await page.getByRole("button", { name: "Take it back" }).tap();
+    await expect(page.locator(".taken")).toContainText("taken back");
+    await context.close();
+  });
+
   test("in two tabs at once nothing is sent twice", async ({ browser }) => {
     const { context, page } = await phone(browser, server, "Ivo");
     const other = await context.newPage();

@@ -93,7 +93,7 @@ export async function begin(root: HTMLElement): Promise<void> {
     state.sending = true;
     paint();
     try {
-      state.went = await send();
+      state.went = await send(() => void changed());
     } finally {
       state.sending = false;
     }

@@ -14,29 +14,38 @@ const PATIENCE = 25_000;
 /** Notes that were sent stay in sight for this long. */
 const REMEMBERED = 36 * 60 * 60 * 1000;
 
-/** Sends all that waits. Pages and worker take turns, so that nothing goes out twice at a time. */
-export async function send(): Promise<Went> {
-  if (!("locks" in navigator)) return sendAll();
-  return navigator.locks.request("grounds-send", sendAll);
+/** Sends all that waits, and tells of every step. Pages and worker take turns, so that nothing goes out twice at a time. */
+export async function send(step: () => void = () => undefined): Promise<Went> {
+  const tell = (): void => (channel.postMessage("changed"), step());
+  if (!("locks" in navigator)) return sendAll(tell);
+  return navigator.locks.request("grounds-send", () => sendAll(tell));
 }
 
-async function sendAll(): Promise<Went> {
+async function sendAll(tell: () => void): Promise<Went> {
   const all = await noted();
-  const old = all.filter(({ state, sent }) => state === "sent" && Date.now() - (sent ?? 0) > REMEMBERED);
-  if (old.length) await drop(old.map(({ id }) => id));
+  await forget(all);
   let went: Went = "sent";
   const waiting = all.filter(({ state }) => state === "waits");
   for (const job of new Set(waiting.map((one) => one.job))) {
     const here = waiting.filter((one) => one.job === job);
     for (let from = 0; from < here.length; from += MOST_AT_ONCE) {
       const how = await sendNotes(job, here.slice(from, from + MOST_AT_ONCE));
-      channel.postMessage("changed");
+      tell();
       if (how === "no-answer" || how === "not-let-in") return how;
       if (how !== "sent") went = how;
     }
   }
-  const how = await sendPhotos();
+  const how = await sendPhotos(tell);
   return how === "sent" ? went : how;
+}
+
+/** Lets go of what the server has had for long, unless a photo of it still waits. */
+async function forget(all: Queued[]): Promise<void> {
+  const waits = new Set((await photosHere()).map(({ id }) => id));
+  const isOld = ({ state, sent, job, note }: Queued): boolean =>
+    state === "sent" && Date.now() - (sent ?? 0) > REMEMBERED && !(note.photos ?? []).some((key) => waits.has(`${job}/${key}`));
+  const old = all.filter(isOld);
+  if (old.length) await drop(old.map(({ id }) => id));
 }
 
 async function sendNotes(job: string, batch: Queued[]): Promise<Went> {
@@ -66,7 +75,7 @@ async function sendNotes(job: string, batch: Queued[]): Promise<Went> {
   return "sent";
 }
 
-async function sendPhotos(): Promise<Went> {
+async function sendPhotos(tell: () => void): Promise<Went> {
   const waiting = (await photosHere()).filter(({ state }) => state === "waits");
   for (const { id, job, key } of waiting) {
     const one = await photo(id);
@@ -80,7 +89,7 @@ async function sendPhotos(): Promise<Went> {
     if (went) return went;
     if (answer.ok) await photoIs(id, "sent");
     else await photoIs(id, "refused", await reason(answer));
-    channel.postMessage("changed");
+    tell();
   }
   return "sent";
 }
