@@ -444,7 +444,7 @@ fn what_is_behind(layer: &Layer) -> (Weight, Vec<String>) {
         ),
         Material::Service => said(
             Weight::Heavy,
-            "Pipes, cables or ducts run in it. Treat cables as live and pipes as full until they are shown not to be; a licensed trade opens them.",
+            "Pipes, cables or ducts run in it: where they run, and whether they were tested, nobody saw.",
         ),
         Material::Insulation => said(
             Weight::Some,

@@ -17,6 +17,7 @@ use uuid::Uuid;
 pub(crate) use room::room;
 
 use crate::{
+    pages::cautions,
     say,
     surveying::{self, without_marked, written_together},
     visit::Visit,
@@ -218,6 +219,7 @@ fn unknowns(visit: &Visit) -> Markup {
             } @else if matter.is_empty() {
                 p class="nothing" { "Nothing that matters is unknown." }
             }
+            @if !matter.is_empty() { p class="soft survey-caution" { (cautions::OPENING) } }
             @for it in open { (unknown::card(visit, it)) }
             @if !more.is_empty() {
                 details class="fold" {

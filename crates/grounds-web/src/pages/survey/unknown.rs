@@ -9,7 +9,6 @@ use maud::{Markup, html};
 
 use super::{hidden, look_word};
 use crate::{
-    pages::cautions,
     say,
     visit::{LONGEST_NAME, Visit},
 };
@@ -110,7 +109,6 @@ fn choices(visit: &Visit, it: &Unknown, id: &str) -> Markup {
                 }
             }
         }
-        p class="soft survey-caution" { (cautions::OPENING) }
         details class="fold" {
             summary { "Let it go" span class="said" { ": " (it.asks) } }
             form class="form" method="post" action=(visit.to("survey/decide")) data-act {
