@@ -7,6 +7,9 @@ use grounds_walk::content_stems;
 
 use crate::{evidence::Said, kinds::HiddenKind};
 
+/// How the words of a note begin that says where a photo is kept which is not among those of the job.
+pub const KEPT_ELSEWHERE: &str = "photo kept elsewhere:";
+
 /// What kind of thing is wanted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Wanted {
@@ -161,7 +164,7 @@ pub(crate) fn answered<'n>(
         shared(&words, &mine) >= best.unwrap_or(0)
     };
     let gives = |note: &&&Note| match wanted {
-        Wanted::Photo => !note.photos.is_empty(),
+        Wanted::Photo => !note.photos.is_empty() || is_kept_elsewhere(note),
         Wanted::Reading => {
             note.value.as_ref().is_some_and(crate::evidence::is_reading) || has_figure(note)
         }
@@ -170,7 +173,11 @@ pub(crate) fn answered<'n>(
             let named = shared(&content_stems(&words_of(note)), &mine) > 0;
             named && is_statement(note.kind)
         }
-        Wanted::Look | Wanted::Pass => matches!(note.kind, Kind::Passed | Kind::Done),
+        Wanted::Look => {
+            let named = shared(&content_stems(&words_of(note)), &mine) > 0;
+            note.kind == Kind::Passed || named && is_statement(note.kind)
+        }
+        Wanted::Pass => note.kind == Kind::Passed,
     };
     notes.iter().filter(gives).find(is_for_it).copied()
 }
@@ -181,6 +188,12 @@ fn is_statement(kind: Kind) -> bool {
         kind,
         Kind::Passed | Kind::Measured | Kind::Remark | Kind::Done | Kind::Arrived
     )
+}
+
+/// Whether a note says that there is a photo which is kept somewhere else.
+pub(crate) fn is_kept_elsewhere(note: &Note) -> bool {
+    let words = note.words.as_deref().unwrap_or_default().to_lowercase();
+    is_statement(note.kind) && words.starts_with(KEPT_ELSEWHERE)
 }
 
 fn has_figure(note: &Note) -> bool {

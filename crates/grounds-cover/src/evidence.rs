@@ -47,6 +47,8 @@ pub struct Evidence {
     pub readings: Vec<(Value, Said)>,
     /// Photos that show it, by their keys in the photo store, the earliest first.
     pub photos: Vec<(String, Said)>,
+    /// What says where a photo of it is kept that is not in the photo store.
+    pub kept_elsewhere: Vec<Said>,
 }
 
 /// When a thing could be seen: what was said of its whole face counts for it only then.
@@ -80,6 +82,9 @@ impl Evidence {
             evidence
                 .photos
                 .extend(photos.map(|key| (key.clone(), Said::of(note))));
+            if crate::asks::is_kept_elsewhere(note) {
+                evidence.kept_elsewhere.push(Said::of(note));
+            }
             if let Some(value) = note.value.as_ref().filter(|value| is_reading(value)) {
                 evidence.readings.push((value.clone(), Said::of(note)));
             }
@@ -89,15 +94,19 @@ impl Evidence {
 
     /// The same with what is known of another thing beside it.
     pub(crate) fn and(mut self, other: Self) -> Self {
-        let later = |a: Option<Said>, b: Option<Said>| match (a, b) {
-            (Some(a), Some(b)) => Some(if b.at > a.at { b } else { a }),
-            _ => None,
-        };
-        self.done = later(self.done, other.done);
+        self.done = self
+            .done
+            .zip(other.done)
+            .map(|(a, b)| if b.at > a.at { b } else { a });
         self.failed = self.failed.or(other.failed);
         for reading in other.readings {
             if !self.readings.contains(&reading) {
                 self.readings.push(reading);
+            }
+        }
+        for said in other.kept_elsewhere {
+            if !self.kept_elsewhere.contains(&said) {
+                self.kept_elsewhere.push(said);
             }
         }
         for photo in other.photos {

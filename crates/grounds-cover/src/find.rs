@@ -54,6 +54,7 @@ pub fn find(job: &Job, site: &Site, question: &str, within: Option<&Id>) -> Foun
                 continue;
             };
             let mut of_face = stems(&face_name(job, place, face));
+            let by_name = matching(&words, &of_face).len();
             of_face.extend(kind_stems(design.kind));
             let named: BTreeSet<usize> = matching(&words, &of_place);
             let sided: BTreeSet<usize> = matching(&words, &of_face)
@@ -85,17 +86,20 @@ pub fn find(job: &Job, site: &Site, question: &str, within: Option<&Id>) -> Foun
                 .collect();
             hits.push(Hit {
                 matched: all.len(),
+                by_name,
                 behind,
                 things,
             });
         }
     }
     let most = hits.iter().map(|hit| hit.matched).max().unwrap_or(0);
-    let best = hits
+    let mut best: Vec<Hit> = hits
         .into_iter()
-        .filter(|hit| most > 0 && hit.matched == most);
+        .filter(|hit| most > 0 && hit.matched == most)
+        .collect();
+    best.sort_by_key(|hit| std::cmp::Reverse(hit.by_name));
     let mut found = Found::default();
-    for hit in best.take(MOST_FACES) {
+    for hit in best.into_iter().take(MOST_FACES) {
         found.things.extend(hit.things);
         found.faces.push(hit.behind);
     }
@@ -110,6 +114,8 @@ pub fn find(job: &Job, site: &Site, question: &str, within: Option<&Id>) -> Foun
 
 struct Hit {
     matched: usize,
+    /// How many words are of its own name, and not only of the kind of face that it is.
+    by_name: usize,
     behind: BehindFace,
     things: Vec<Subject>,
 }

@@ -67,7 +67,11 @@ pub fn hides(job: &Job) -> Hiding {
         }
     }
     for (id, piece) in &job.pieces {
-        for cover in piece.before.iter().flat_map(|about| covers(job, about)) {
+        for cover in piece
+            .before
+            .iter()
+            .flat_map(|about| covers_named(job, about))
+        {
             hiding.add(&cover, Subject::Piece(id.clone()));
         }
     }
@@ -107,7 +111,7 @@ fn guard(job: &Job, id: &Id, hold: &Hold, hidden: &BTreeSet<Subject>, hiding: &m
     let guarded: BTreeSet<Cover> = hold
         .before
         .iter()
-        .flat_map(|about| covers(job, about))
+        .flat_map(|about| covers_named(job, about))
         .collect();
     for cover in &guarded {
         for subject in &looked_at {
@@ -120,7 +124,8 @@ fn guard(job: &Job, id: &Id, hold: &Hold, hidden: &BTreeSet<Subject>, hiding: &m
 }
 
 /// The layers and pieces that a hold looks at: what it names, and of a whole face or place all of it.
-pub(crate) fn looks_at(job: &Job, hold: &Hold) -> Vec<Subject> {
+#[must_use]
+pub fn looks_at(job: &Job, hold: &Hold) -> Vec<Subject> {
     let works = hold
         .after
         .iter()
@@ -141,7 +146,8 @@ pub(crate) fn looks_at(job: &Job, hold: &Hold) -> Vec<Subject> {
 }
 
 /// The layers and pieces that a `before` names as covering.
-pub(crate) fn covers(job: &Job, about: &grounds_model::Ref) -> Vec<Cover> {
+#[must_use]
+pub fn covers_named(job: &Job, about: &grounds_model::Ref) -> Vec<Cover> {
     match job.resolve(about) {
         Some(Target::Layer(key)) => vec![Cover::Layer(key)],
         Some(Target::Face { place, face }) => {
@@ -181,6 +187,6 @@ fn named_covers(job: &Job) -> BTreeSet<Cover> {
     let holds = job.holds.values().flat_map(|hold| &hold.before);
     pieces
         .chain(holds)
-        .flat_map(|about| covers(job, about))
+        .flat_map(|about| covers_named(job, about))
         .collect()
 }

@@ -8,8 +8,11 @@ use jiff::civil::Date;
 
 use crate::{
     evidence::Said,
-    hides::{covers, looks_at},
+    hides::{covers_named, looks_at},
 };
+
+/// An inspector who comes at a time can be kept waiting this long: an hour.
+const SOME_SLACK: Tick = grounds_schedule::HOUR;
 
 /// How a hold stands.
 #[derive(Clone, Debug, PartialEq)]
@@ -127,7 +130,7 @@ impl Look<'_> {
         let clock = &self.network.clock;
         let not_ready_until = booked
             .zip(planned)
-            .filter(|((on, _), planned)| clock.day(*planned) > on.date)
+            .filter(|((on, _), planned)| *planned >= clock.ending(*on).saturating_add(SOME_SLACK))
             .map(|(_, planned)| planned);
         HoldLook {
             id: id.clone(),
@@ -205,7 +208,7 @@ impl Look<'_> {
             .hold
             .before
             .iter()
-            .flat_map(|about| covers(self.job, about));
+            .flat_map(|about| covers_named(self.job, about));
         let keys: Vec<String> = covers.map(|cover| cover.subject().to_string()).collect();
         let is_it = |work: &grounds_sequence::Work| match work {
             grounds_sequence::Work::Layer(layers) => {

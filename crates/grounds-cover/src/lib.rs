@@ -19,11 +19,11 @@ mod kinds;
 mod register;
 mod words;
 
-pub use asks::{Ask, AskedBy, Giver, Met, Wanted};
+pub use asks::{Ask, AskedBy, Giver, KEPT_ELSEWHERE, Met, Wanted};
 pub use behind::{BehindFace, Part, PartOf, behind, behind_face};
 pub use evidence::{Evidence, Said};
 pub use find::{Found, find};
-pub use hides::{Cover, Hiding, hides};
+pub use hides::{Cover, Hiding, covers_named, hides, looks_at};
 pub use hold::{HoldLook, HoldState, look_at};
 pub use kinds::{HiddenKind, closes, kind_of};
 pub use register::{Covering, Hidden, LetGo, Register, Standing};

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use grounds_lines::holdups::let_go;
 use grounds_measure::Span;
-use grounds_model::{Hold, Id, Job, LayerKey};
+use grounds_model::{Hold, Id, Job, LayerKey, PieceKind};
 use grounds_schedule::{ActivityId, DAY, Tick};
 use grounds_sequence::{Network, Outlook, TaskState, Work, notice};
 use grounds_site::{Note, Site, Subject};
@@ -370,11 +370,17 @@ impl<'a> Reader<'a> {
                 .layer(key)
                 .is_some_and(|under| under.material != layer.material),
             Subject::Piece(id) => self.job.pieces.get(id).is_some_and(|piece| {
+                let in_opening = self
+                    .job
+                    .openings
+                    .values()
+                    .any(|o| o.piece.as_ref() == Some(id));
+                let stays_in_view = in_opening || piece.kind.is_some_and(stays_in_view);
                 let elsewhere = piece
                     .face
                     .as_ref()
                     .is_some_and(|face| *face != over.face || piece.place != over.place);
-                closes(layer) && !elsewhere
+                closes(layer) && !elsewhere && !stays_in_view
             }),
             _ => true,
         }
@@ -578,6 +584,11 @@ fn is_same_work(a: &Subject, b: &Subject, tasks: &BTreeMap<Cover, ActivityId>) -
         }
         (a, b) => a == b,
     }
+}
+
+/// Whether a piece of that kind is lapped by what covers, and never lost behind it.
+fn stays_in_view(kind: PieceKind) -> bool {
+    !matches!(kind, PieceKind::Box | PieceKind::Fan | PieceKind::SnowMelt)
 }
 
 fn order(kind: HiddenKind) -> u8 {

@@ -140,22 +140,23 @@ impl<'a> CoverWords<'a> {
         } else {
             format!("by {}", self.words.when(ask.by))
         };
-        match self.to_book(hidden).filter(|_| ask.wanted == Wanted::Pass) {
-            Some(()) if ask.by <= now => "to book now".to_owned(),
-            Some(()) => format!("to book {day}"),
-            None => day,
+        match ask.wanted == Wanted::Pass && self.must_be_booked(hidden) {
+            true => format!("to book {day}"),
+            false => day,
         }
     }
 
     /// Whether a hold has to be booked and is not.
-    fn to_book(&self, hidden: &Hidden) -> Option<()> {
+    fn must_be_booked(&self, hidden: &Hidden) -> bool {
         let Some(Subject::Hold(id)) = hidden.subjects.first() else {
-            return None;
+            return false;
         };
-        let hold = self.words.job.holds.get(id)?;
+        let Some(hold) = self.words.job.holds.get(id) else {
+            return false;
+        };
         let state = self.site.states.get(&Subject::Hold(id.clone()));
         let booked = state.is_some_and(|state| state.ordered.is_some() || state.promised.is_some());
-        (hold.notice.is_some() && !booked).then_some(())
+        hold.notice.is_some() && !booked
     }
 
     /// What was seen of a hidden thing: `in since Thu 3 June (Ana); 2 photos; read 3 bar`.
@@ -202,6 +203,10 @@ impl<'a> CoverWords<'a> {
             0 => {}
             1 => parts.push("one photo".to_owned()),
             n => parts.push(format!("{} photos", count(n))),
+        }
+        if let Some(said) = evidence.kept_elsewhere.last() {
+            let words = said.words.as_deref().map(plain).unwrap_or_default();
+            parts.push(lower_first(&words));
         }
         let units = self.words.job.job.units;
         let readings = evidence.readings.iter().rev().take(2).rev();
@@ -425,7 +430,14 @@ impl<'a> CoverWords<'a> {
             None if part.is_covered => say.push("nobody noted that it is in".to_owned()),
             None => say.push("not in yet".to_owned()),
         }
-        if part.is_hidden && part.evidence.photos.is_empty() && part.kind != HiddenKind::Layer {
+        say.extend(
+            self.shown(&part.evidence)
+                .into_iter()
+                .filter(|shown| !shown.starts_with("read ")),
+        );
+        let evidence = &part.evidence;
+        let is_shown = !evidence.photos.is_empty() || !evidence.kept_elsewhere.is_empty();
+        if part.is_hidden && !is_shown && part.kind != HiddenKind::Layer {
             say.push("no photo".to_owned());
         }
         say

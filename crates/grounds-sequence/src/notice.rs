@@ -23,16 +23,18 @@ pub fn first_day(job: &Job, hold: &Hold, told: Date) -> Date {
     }
 }
 
-/// The last day on which notice can be given for a hold that is to be had on `on`; that day itself
-/// where it needs no booking.
+/// The last day on which notice can be given for a hold that is to be had on `on`: one on which
+/// somebody is there to take it. That day itself where it needs no booking.
 #[must_use]
 pub fn last_day_to_book(job: &Job, hold: &Hold, on: Date) -> Date {
     match hold.notice {
         None => on,
         Some(Span::WorkingDays(_)) => {
+            let calendar = days_of(job, hold);
+            let is_worked = |day| calendar.is_none_or(|c| !hours::hours_of(c, day).is_empty());
             let mut told = on;
             for _ in 0..FARTHEST {
-                if first_day(job, hold, told) <= on {
+                if is_worked(told) && first_day(job, hold, told) <= on {
                     break;
                 }
                 told = told.yesterday().unwrap_or(told);

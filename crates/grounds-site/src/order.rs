@@ -347,6 +347,13 @@ impl<'c> Check<'c, '_, '_> {
     }
 
     fn covered_hold(&mut self, hold: &Subject, cover: &Subject, begun: Begun) {
+        // Somebody decided that it goes on without: the question is answered, with a name and a reason.
+        if self
+            .state(cover)
+            .is_some_and(|state| state.accepted.is_some())
+        {
+            return;
+        }
         let clock = &self.questions.clock;
         let state = self.state(hold);
         let failed = state.and_then(|state| state.failed);

@@ -105,6 +105,17 @@ fn tile_laid_on_a_floor_that_was_never_tested_is_asked_about() {
 }
 
 #[test]
+fn tile_that_somebody_let_go_without_a_test_is_not_asked_about_again() {
+    let site = site(&[
+        membrane(),
+        note(2, june(8), "shower-room.floor/tile", Kind::Decided).with_words("tested next door"),
+        note(3, june(9), "shower-room.floor/tile", Kind::Done),
+    ]);
+    assert_eq!(asked(&site), Vec::<String>::new());
+    assert!(state(&site, "shower-room.floor/tile").accepted.is_some());
+}
+
+#[test]
 fn tile_laid_over_a_failed_test_says_when_it_failed() {
     let site = site(&[
         membrane(),

@@ -17,6 +17,7 @@ mod assets;
 mod broken;
 mod clock;
 mod config;
+mod covering;
 mod demo;
 mod desk;
 mod desks;

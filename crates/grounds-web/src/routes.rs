@@ -15,7 +15,7 @@ use maud::Markup;
 use tower_http::{compression::CompressionLayer, timeout::TimeoutLayer};
 
 use crate::{
-    api, assets,
+    api, assets, covering,
     desks::Desks,
     fault::Fault,
     fit::reading,
@@ -91,6 +91,11 @@ fn pages_and_api(desks: Arc<Desks>) -> Router {
         .route("/j/{job}/fit/set-out", get(set_out_list))
         .route("/j/{job}/fit/set-out/{what}", get(set_out))
         .route("/j/{job}/fit/decide", post(taking::decide))
+        .route("/j/{job}/behind", get(behind))
+        .route("/j/{job}/cover", get(cover))
+        .route("/j/{job}/cover/hold/{key}", get(hold))
+        .route("/j/{job}/cover/let-go", post(covering::let_go))
+        .route("/j/{job}/cover/seen", post(covering::seen))
         .route("/j/{job}/rules", get(rules))
         .route("/j/{job}/rules/decide", post(taking::decide_rule))
         .route("/j/{job}/rules/{rule}/{about}", get(rule))
@@ -248,6 +253,26 @@ async fn read(Looking { visit, .. }: Looking) -> Result<Markup, Lost> {
     let page = reading(job, site, about, what)
         .map(|take| pages::read(&visit, &take, visit.asked("need"), &pages::Typed::default()));
     below_fit(&visit, about, page)
+}
+
+async fn cover(Looking { visit, .. }: Looking) -> Markup {
+    pages::frame(&visit, "Cover", Some(Tab::Cover), &pages::cover(&visit))
+}
+
+async fn behind(Looking { visit, .. }: Looking) -> Markup {
+    let inside = pages::behind(&visit);
+    pages::frame(&visit, "Behind the wall", Some(Tab::Cover), &inside)
+}
+
+async fn hold(Looking { visit, .. }: Looking, Path((_, key)): Keyed) -> Result<Markup, Lost> {
+    let Some(inside) = pages::hold(&visit, &key) else {
+        let shown = crate::say::cut(&key, 120);
+        let why = format!("There is no test or inspection called “{shown}” in this job.");
+        return Err(Lost::new(Fault::Missing(why)).back_to(&visit.to("cover")));
+    };
+    let named = visit.picture.job.holds.get(key.as_str());
+    let title = named.map_or("Cover", |hold| hold.name.as_str());
+    Ok(pages::frame(&visit, title, Some(Tab::Cover), &inside))
 }
 
 async fn rules(Looking { visit, .. }: Looking) -> Markup {

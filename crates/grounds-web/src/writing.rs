@@ -13,6 +13,7 @@ use uuid::Uuid;
 
 use crate::{
     acts::{self, Act, Saying},
+    covering,
     fault::Fault,
     looking::{Looking, Lost, own_page},
     say,
@@ -60,6 +61,11 @@ pub(crate) async fn press(
     let Form(pressed) = form.map_err(not_understood)?;
     let back = own_page(&pressed.back).to_owned();
     let lost = |fault: Fault| Lost::new(fault).back_to(&back);
+    if pressed.act == Act::Start
+        && let Some(stop) = covering::stop(&visit, &pressed.about, &back)
+    {
+        return Ok(stop);
+    }
     let notes = notes(&visit, &pressed).map_err(lost)?;
     let first = notes.first().map(|note| note.id);
     desk.write_once(notes).await.map_err(lost)?;

@@ -20,6 +20,7 @@ Examples:
   grounds weeks my-house --by place    the next two weeks, room by room
   grounds why my-house bathroom        why the work in the bathroom waits
   grounds fit my-house                 what will not be flush or the right size
+  grounds cover my-house               what to see before it is hidden
   grounds rules my-house               what the trade and the code would not pass
   grounds walk my-house walk.vtt       what was said on a walk, as notes
   grounds note my-house hall screed done
@@ -72,6 +73,18 @@ Examples:
   grounds fit my-house --all
   grounds fit my-house --json")]
     Fit(Fit),
+    /// What is about to be hidden, what is missing behind it, and what was covered without.
+    #[command(after_help = "\
+What starts first comes first; what the job asks for is told apart from what is common practice. The
+exit code is 1 where something was covered without what the job asks for, and nobody wrote down why.
+
+Examples:
+  grounds cover my-house
+  grounds cover my-house --weeks 2
+  grounds cover my-house --hold flood-test
+  grounds cover my-house --behind \"pipe in the shower\"
+  grounds cover my-house --json")]
+    Cover(Cover),
     /// What the rules of the trade and of the building code say of the house.
     #[command(after_help = "\
 What fails comes first, by place, then what cannot be told, with who has the figure. The exit code
@@ -286,6 +299,28 @@ pub(crate) struct Fit {
     /// Print everything that has to fit, and everything that can be measured.
     #[arg(long, conflicts_with = "need")]
     pub(crate) all: bool,
+    /// Print JSON.
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+/// `grounds cover`
+#[derive(Debug, Args)]
+pub(crate) struct Cover {
+    #[command(flatten)]
+    pub(crate) job: JobAt,
+    /// How many weeks, from today.
+    #[arg(long, value_name = "N", default_value_t = 4, value_parser = clap::value_parser!(u16).range(1..=520))]
+    pub(crate) weeks: u16,
+    /// Print everything that covers something, whatever is asked of it and however far off.
+    #[arg(long, conflicts_with = "weeks")]
+    pub(crate) all: bool,
+    /// What is behind a face: its key, or a question such as "pipe in the shower".
+    #[arg(long, value_name = "TEXT", conflicts_with_all = ["weeks", "all", "hold"])]
+    pub(crate) behind: Option<String>,
+    /// How one test or inspection stands, with everything that is asked for it.
+    #[arg(long, value_name = "KEY", conflicts_with_all = ["weeks", "all"])]
+    pub(crate) hold: Option<String>,
     /// Print JSON.
     #[arg(long)]
     pub(crate) json: bool,

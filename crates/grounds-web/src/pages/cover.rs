@@ -1,123 +1,64 @@
-//! About to be covered: what disappears in the next days, and what is missing behind it.
+//! Cover: what is about to be hidden, what is missing behind it, what was covered without, and what is
+//! behind a wall.
 
-use std::collections::BTreeMap;
+mod before;
+mod behind;
+mod forms;
+mod hold;
+mod photos;
+mod register;
+mod row;
 
-use grounds_model::Id;
+use grounds_cover::{CoverWords, Covering, Register};
 use grounds_schedule::{ActivityId, DAY, Tick};
-use grounds_sequence::{LagWhy, TaskState, Work};
 use maud::{Markup, html};
 
 use crate::visit::Visit;
 
-/// How far ahead is looked.
+pub(crate) use before::before;
+pub(crate) use behind::behind;
+pub(crate) use hold::hold;
+pub(crate) use register::{cover, way_here};
+
+/// How far ahead the start page looks.
 const AHEAD: Tick = 5 * DAY;
 
-/// Work that covers things, and what it covers.
-struct Covering {
-    by: ActivityId,
-    /// Tests, inspections and pieces behind it.
-    behind: Vec<ActivityId>,
+/// The register of the job as it stands.
+pub(crate) fn register_of(visit: &Visit) -> Register {
+    let picture = &visit.picture;
+    Register::of(&picture.job, &picture.site, &picture.outlook)
 }
 
-/// The part of the page; nothing where nothing is about to be covered.
+fn words(visit: &Visit) -> CoverWords<'_> {
+    CoverWords::new(visit.words(), &visit.picture.site)
+}
+
+/// The part of the start page; nothing where nothing is about to be covered.
 pub(crate) fn about_to_be_covered(visit: &Visit) -> Markup {
-    let coming = coming(visit);
+    let register = register_of(visit);
+    let until = register.now.saturating_add(AHEAD);
+    let coming: Vec<&Covering> = register
+        .to_come(None)
+        .filter(|covering| covering.start < until && covering.is_asked())
+        .collect();
+    let without = register
+        .unseen()
+        .iter()
+        .filter(|covering| covering.lacks_what_the_job_asks())
+        .count();
     html! {
-        @if !coming.is_empty() {
+        @if !coming.is_empty() || without > 0 {
             section class="part" aria-labelledby="covered" {
                 h2 id="covered" { "About to be covered" }
                 ul class="rows plain" {
-                    @for covering in &coming { (row(visit, covering)) }
+                    @for covering in &coming { (row::short(visit, covering)) }
                 }
-            }
-        }
-    }
-}
-
-/// What a piece of work hides: what must be seen before it starts.
-pub(crate) fn behind(visit: &Visit, by: ActivityId) -> Markup {
-    let covering = coverings(visit).remove(&by);
-    html! {
-        @if let Some(behind) = covering {
-            (checks(visit, &behind))
-        }
-    }
-}
-
-fn coming(visit: &Visit) -> Vec<Covering> {
-    let outlook = &visit.picture.outlook;
-    let network = &outlook.network;
-    let until = network.now_tick().saturating_add(AHEAD);
-    let mut coming: Vec<Covering> = coverings(visit)
-        .into_iter()
-        .filter(|(by, _)| {
-            network.tasks[by.index()].state == TaskState::ToCome
-                && outlook.plan.starts[by.index()] < until
-        })
-        .map(|(by, behind)| Covering { by, behind })
-        .collect();
-    coming.sort_by_key(|covering| (outlook.plan.starts[covering.by.index()], covering.by));
-    coming
-}
-
-/// Every piece of work that covers something, with what it covers.
-fn coverings(visit: &Visit) -> BTreeMap<ActivityId, Vec<ActivityId>> {
-    let network = &visit.picture.outlook.network;
-    let mut all: BTreeMap<ActivityId, Vec<ActivityId>> = BTreeMap::new();
-    for (lag, why) in network.problem.lags.iter().zip(&network.lag_why) {
-        let covers = matches!(why, LagWhy::Covers | LagWhy::Hold);
-        let is_cover = matches!(
-            network.tasks[lag.to.index()].work,
-            Work::Layer(_) | Work::Set(_)
-        );
-        if covers && is_cover {
-            let behind = all.entry(lag.to).or_default();
-            if !behind.contains(&lag.from) {
-                behind.push(lag.from);
-            }
-        }
-    }
-    all
-}
-
-fn row(visit: &Visit, covering: &Covering) -> Markup {
-    let outlook = &visit.picture.outlook;
-    let network = &outlook.network;
-    let words = visit.words();
-    let Some(task) = network.task(covering.by) else {
-        return html! {};
-    };
-    let missing = covering
-        .behind
-        .iter()
-        .filter(|id| network.tasks[id.index()].state != TaskState::Done)
-        .count();
-    html! {
-        li class="row" {
-            div class="row-words" {
-                h3 class="row-name" { a href=(visit.to_work(&task.key)) { (words.task(covering.by)) } }
-                p class="row-why" {
-                    b { (grounds_sequence::words::upper_first(&words.when(outlook.plan.starts[covering.by.index()]))) }
-                    @match missing {
-                        0 => ": everything behind it is in and seen.",
-                        1 => ": one thing behind it is missing.",
-                        n => { ": " (n) " things behind it are missing." }
-                    }
-                }
-                (checks(visit, &covering.behind))
-            }
-        }
-    }
-}
-
-fn checks(visit: &Visit, behind: &[ActivityId]) -> Markup {
-    let network = &visit.picture.outlook.network;
-    html! {
-        ul class="checks" {
-            @for id in behind.iter().take(20) {
-                @if let Some(task) = network.task(*id) {
-                    li class=[class(visit, task)] {
-                        (visit.words().task(*id)) (status(visit, task))
+                p class="go" {
+                    a href=(visit.to("cover")) { "All that will be hidden" }
+                    @match without {
+                        0 => ".",
+                        1 => ", and one thing that was covered without.",
+                        n => { ", and " (n) " that were covered without." }
                     }
                 }
             }
@@ -125,45 +66,14 @@ fn checks(visit: &Visit, behind: &[ActivityId]) -> Markup {
     }
 }
 
-fn class(visit: &Visit, task: &grounds_sequence::Task) -> Option<&'static str> {
-    if task.state == TaskState::Done {
-        return Some("seen");
-    }
-    let state = visit.picture.site.state(&task.work.subject());
-    state.failed.is_some().then_some("failed")
-}
-
-fn status(visit: &Visit, task: &grounds_sequence::Task) -> String {
-    match (&task.work, task.state) {
-        (Work::Pass(_), TaskState::Done) => ": passed".to_owned(),
-        (_, TaskState::Done) => ": in".to_owned(),
-        (Work::Pass(hold), _) => {
-            let failed = visit
-                .picture
-                .site
-                .state(&task.work.subject())
-                .failed
-                .is_some();
-            let first = if failed {
-                ": failed"
-            } else {
-                ": still to pass"
-            };
-            format!("{first}{}", evidence(visit, hold))
+/// What a piece of work hides, for its own page; nothing where it hides nothing.
+pub(crate) fn behind_work(visit: &Visit, by: ActivityId) -> Markup {
+    let register = register_of(visit);
+    html! {
+        @if let Some(covering) = register.of_task(by) {
+            (row::checks(visit, covering))
+            (row::missing(visit, covering))
+            (row::let_go(visit, covering))
         }
-        _ => ": not in yet".to_owned(),
     }
-}
-
-/// What a hold wants to see.
-fn evidence(visit: &Visit, hold: &Id) -> String {
-    let wanted = visit
-        .picture
-        .job
-        .holds
-        .get(hold)
-        .map(|hold| hold.evidence.join(", "));
-    wanted
-        .filter(|text| !text.is_empty())
-        .map_or_else(String::new, |text| format!(" ({text})"))
 }

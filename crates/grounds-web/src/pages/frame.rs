@@ -18,23 +18,26 @@ pub(crate) enum Tab {
     Fit,
     /// The house by level.
     House,
+    /// What is about to be hidden.
+    Cover,
     /// The job itself.
     More,
 }
 
 impl Tab {
-    const ALL: [Self; 6] = [
+    const ALL: [Self; 7] = [
         Self::Now,
         Self::Walk,
         Self::Weeks,
         Self::Fit,
         Self::House,
+        Self::Cover,
         Self::More,
     ];
 
     /// Whether the bar has it at the desk only: on the phone there is room for five.
     fn at_desk_only(self) -> bool {
-        matches!(self, Self::House)
+        matches!(self, Self::House | Self::Cover)
     }
 
     fn word(self) -> &'static str {
@@ -44,6 +47,7 @@ impl Tab {
             Self::Weeks => "Weeks",
             Self::Fit => "Fit",
             Self::House => "House",
+            Self::Cover => "Cover",
             Self::More => "More",
         }
     }
@@ -55,6 +59,7 @@ impl Tab {
             Self::Weeks => "weeks",
             Self::Fit => "fit",
             Self::House => "house",
+            Self::Cover => "cover",
             Self::More => "more",
         }
     }

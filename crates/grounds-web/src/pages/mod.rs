@@ -25,6 +25,7 @@ mod what_if;
 mod win_back;
 mod work;
 
+pub(crate) use cover::{before, behind, cover, hold};
 pub(crate) use fit::{
     Typed, fit, need, opening, paper, plane, read, scale as paper_scale, set_out, set_out_list,
     stair,

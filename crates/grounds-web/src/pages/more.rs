@@ -3,7 +3,7 @@
 use maud::{DOCTYPE, Markup, html};
 
 use crate::{
-    pages::{cautions, frame, rules, survey, talk},
+    pages::{cautions, cover, frame, rules, survey, talk},
     say,
     visit::{LONGEST_NAME, Visit},
 };
@@ -19,7 +19,7 @@ pub(crate) fn more(visit: &Visit) -> Markup {
         }
         div class="columns" {
             div { (pages(visit)) (who(visit)) (talk::way_here(visit)) (files(visit)) (about()) }
-            div { (rules::way_here(visit)) (survey::way_here(visit)) (questions(visit)) }
+            div { (cover::way_here(visit)) (rules::way_here(visit)) (survey::way_here(visit)) (questions(visit)) }
         }
     }
 }

@@ -31,6 +31,11 @@ pub(crate) fn row(visit: &Visit, start: &StartRow) -> Markup {
 
 /// The id of a row, the same from page to page.
 pub(crate) fn row_id(task: &Task) -> String {
+    row_id_of(&task.key)
+}
+
+/// The id of a row of that key.
+pub(crate) fn row_id_of(key: &str) -> String {
     let plain = |c: char| {
         if c.is_ascii_alphanumeric() || c == '-' {
             c
@@ -38,7 +43,7 @@ pub(crate) fn row_id(task: &Task) -> String {
             '_'
         }
     };
-    format!("a-{}", task.key.chars().map(plain).collect::<String>())
+    format!("a-{}", key.chars().map(plain).collect::<String>())
 }
 
 /// What there is to say of it in one or two lines.

@@ -165,7 +165,7 @@ fn opens(visit: &Visit, id: ActivityId) -> Markup {
 }
 
 fn behind(visit: &Visit, id: ActivityId) -> Markup {
-    let checks = cover::behind(visit, id);
+    let checks = cover::behind_work(visit, id);
     html! {
         @if !checks.0.is_empty() {
             section class="part" aria-labelledby="before" {

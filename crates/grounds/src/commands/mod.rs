@@ -1,6 +1,7 @@
 //! The commands, one file each.
 
 mod check;
+mod cover;
 mod exchange;
 mod fit;
 mod forecast;
@@ -33,6 +34,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<Ending, Trouble> {
         Some(Command::Weeks(asked)) => weeks::run(asked),
         Some(Command::Why(asked)) => why::run(asked),
         Some(Command::Fit(asked)) => fit::run(asked),
+        Some(Command::Cover(asked)) => cover::run(asked),
         Some(Command::Rules(asked)) => rules::run(asked),
         Some(Command::Rule(asked)) => rule::run(asked),
         Some(Command::SetOut(asked)) => set_out::run(asked),

@@ -4,6 +4,7 @@
 
 mod arguments;
 mod bathroom;
+mod cover;
 mod data;
 mod faulty;
 mod readme;
