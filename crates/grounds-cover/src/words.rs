@@ -437,7 +437,8 @@ impl<'a> CoverWords<'a> {
         );
         let evidence = &part.evidence;
         let is_shown = !evidence.photos.is_empty() || !evidence.kept_elsewhere.is_empty();
-        if part.is_hidden && !is_shown && part.kind != HiddenKind::Layer {
+        let is_in = evidence.done.is_some() || part.is_covered;
+        if is_in && part.is_hidden && !is_shown && part.kind != HiddenKind::Layer {
             say.push("no photo".to_owned());
         }
         say

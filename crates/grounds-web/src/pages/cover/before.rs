@@ -22,8 +22,8 @@ pub(crate) fn before(visit: &Visit, covering: &Covering, back: &str) -> Markup {
                 }
             }
             p class="lead soft" {
-                "Nothing has been started. What is there by then is asked for no more; what is not, \
-                 nobody will see again."
+                "Nothing has been started. What is missing can be seen until it is covered, and not \
+                 after."
             }
         }
         div class="columns" {
@@ -41,7 +41,7 @@ pub(crate) fn before(visit: &Visit, covering: &Covering, back: &str) -> Markup {
             div {
                 section class="part" aria-labelledby="without" {
                     h2 id="without" { "Cover it all the same" }
-                    (forms::let_go(visit, covering, forms::Start::Now))
+                    (forms::start_without(visit, covering, back))
                 }
             }
         }

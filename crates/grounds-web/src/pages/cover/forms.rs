@@ -33,7 +33,7 @@ pub(super) fn of_covering(visit: &Visit, covering: &Covering, name: &str) -> Mar
             @if covering.wants_reason() {
                 details class="fold" {
                     summary { "Cover it without" span class="said" { ": " (name) } }
-                    (let_go(visit, covering, Start::Later))
+                    (let_go(visit, covering))
                 }
             }
         }
@@ -48,7 +48,7 @@ pub(super) fn afterwards(visit: &Visit, covering: &Covering, name: &str) -> Mark
             @if covering.let_go.is_none() {
                 details class="fold" {
                     summary { "Write down why" span class="said" { ": " (name) } }
-                    (let_go(visit, covering, Start::Later))
+                    (let_go(visit, covering))
                 }
             }
         }
@@ -138,29 +138,31 @@ pub(super) fn of_hold(visit: &Visit, id: &Id, name: &str) -> Markup {
     }
 }
 
-/// Whether the covering starts with the same press.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Start {
-    /// It starts now.
-    Now,
-    /// It is only written down.
-    Later,
+/// The form in which somebody lets a covering go on without what is asked; it starts with the same
+/// press.
+pub(super) fn start_without(visit: &Visit, covering: &Covering, back: &str) -> Markup {
+    let start = html! { input type="hidden" name="start" value="yes"; };
+    form(visit, covering, back, &start, "Cover it without")
 }
 
-/// The form in which somebody lets a covering go on without what is asked.
-pub(super) fn let_go(visit: &Visit, covering: &Covering, start: Start) -> Markup {
+/// The form in which somebody writes down why something goes on, or went on, without what is asked.
+fn let_go(visit: &Visit, covering: &Covering) -> Markup {
+    let back = without_wrote(&visit.path);
+    form(visit, covering, &back, &html! {}, "Write it down")
+}
+
+fn form(visit: &Visit, covering: &Covering, back: &str, more: &Markup, button: &str) -> Markup {
     let id = crate::pages::row::row_id_of(&covering.key);
-    let named = if visit.who == NOBODY_SAID {
-        ""
-    } else {
-        visit.who.as_str()
+    let named = match visit.who.as_str() {
+        NOBODY_SAID => "",
+        who => who,
     };
     html! {
         form class="form" method="post" action=(visit.to("cover/let-go")) data-act="go" {
             input type="hidden" name="about" value=(covering.key);
             input type="hidden" name="once" value=(visit.once);
-            input type="hidden" name="back" value=(without_wrote(&back(visit, start)));
-            @if start == Start::Now { input type="hidden" name="start" value="yes"; }
+            input type="hidden" name="back" value=(back);
+            (more)
             div class="field" {
                 label for={ "r-" (id) } { "Why it may be covered without" }
                 input id={ "r-" (id) } name="words" maxlength="300" required list={ "l-" (id) }
@@ -174,24 +176,7 @@ pub(super) fn let_go(visit: &Visit, covering: &Covering, start: Start) -> Markup
                 label for={ "n-" (id) } { "Your name" }
                 input id={ "n-" (id) } name="by" value=(named) maxlength="60" required autocomplete="name";
             }
-            p class="form-do" {
-                button class="do" {
-                    @match start {
-                        Start::Now => "Cover it without",
-                        Start::Later => "Write it down",
-                    }
-                }
-            }
+            p class="form-do" { button class="do" { (button) } }
         }
-    }
-}
-
-/// Where a form leads back to: a form on an answer to a post has no page of its own.
-fn back(visit: &Visit, start: Start) -> String {
-    match start {
-        Start::Now => visit
-            .asked("back")
-            .map_or_else(|| visit.to("cover"), str::to_owned),
-        Start::Later => visit.path.clone(),
     }
 }

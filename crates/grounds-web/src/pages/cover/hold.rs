@@ -41,13 +41,13 @@ pub(crate) fn hold(visit: &Visit, key: &str) -> Option<Markup> {
                 (what(visit, id, hold))
                 (asked(visit, &register, id, hold))
                 (looked_at(visit, hold))
+                (readings(visit, id))
             }
             div {
                 (drawn(visit, hold))
                 (guards(visit, hold))
                 (rules(visit, id, hold))
                 (people(visit, hold))
-                (readings(visit, id))
             }
         }
         (signed(&look))

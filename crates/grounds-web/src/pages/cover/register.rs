@@ -1,6 +1,6 @@
 //! The register: what is about to be hidden, soonest first, and what was covered without.
 
-use grounds_cover::{AUTHORITY_DECIDES, Covering};
+use grounds_cover::{AUTHORITY_DECIDES, Covering, Wanted};
 use grounds_sequence::words::upper_first;
 use maud::{Markup, html};
 
@@ -16,6 +16,9 @@ const MOST_WEEKS: u16 = 520;
 /// Rows that stand in the open.
 const OPEN: usize = 12;
 
+/// Rows of what was covered without that stand in the open.
+const OPEN_WITHOUT: usize = 6;
+
 /// The page.
 pub(crate) fn cover(visit: &Visit) -> Markup {
     let register = register_of(visit);
@@ -24,10 +27,15 @@ pub(crate) fn cover(visit: &Visit) -> Markup {
     let (lacking, ready): (Vec<&Covering>, Vec<&Covering>) = coming
         .into_iter()
         .partition(|covering| covering.missing().next().is_some());
-    let (asked, usual): (Vec<&Covering>, Vec<&Covering>) = register
+    let (mut asked, usual): (Vec<&Covering>, Vec<&Covering>) = register
         .unseen()
         .into_iter()
         .partition(|covering| covering.lacks_what_the_job_asks());
+    // What was covered without a pass weighs more than a photo that nobody kept.
+    asked.sort_by_key(|covering| {
+        let missing_pass = covering.missing().any(|(_, ask)| ask.wanted == Wanted::Pass);
+        (covering.let_go.is_some(), !missing_pass)
+    });
     html! {
         header class="opening" {
             h1 { (words(visit).headline(&register, weeks)) }
@@ -125,7 +133,7 @@ fn without(visit: &Visit, asked: &[&Covering], usual: &[&Covering]) -> Markup {
             section class="part" aria-labelledby="without" {
                 h2 id="without" { "Covered without" }
                 @if asked.is_empty() { p class="nothing" { "Everything that the job asks for was seen." } }
-                @let (open, more) = asked.split_at(asked.len().min(OPEN));
+                @let (open, more) = asked.split_at(asked.len().min(OPEN_WITHOUT));
                 ul class="rows plain" { @for covering in open { (row::unseen(visit, covering)) } }
                 @if !more.is_empty() {
                     details class="fold" {

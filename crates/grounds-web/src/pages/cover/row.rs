@@ -56,7 +56,7 @@ pub(super) fn unseen(visit: &Visit, covering: &Covering) -> Markup {
             div class="row-words" {
                 h3 class="row-name" { a href=(visit.to_work(&covering.key)) { (name) } }
                 p class="row-why" { (words(visit).let_go(covering)) }
-                (missing(visit, covering))
+                (not_there(visit, covering))
             }
             // What is only usual is not chased once it is hidden.
             @if covering.lacks_what_the_job_asks() { (forms::afterwards(visit, covering, &name)) }
@@ -88,6 +88,29 @@ pub(super) fn missing(visit: &Visit, covering: &Covering) -> Markup {
             ul class="lacks" {
                 @for sentence in missing.iter().take(LISTED) { li { (sentence) } }
                 @if missing.len() > LISTED { li { "and " (missing.len() - LISTED) " more." } }
+            }
+        }
+    }
+}
+
+/// What is not there of what is covered: what the job asks for, and how many photos that are usual.
+fn not_there(visit: &Visit, covering: &Covering) -> Markup {
+    let all = covering.missing().count();
+    let asked = covering
+        .missing()
+        .filter(|(_, ask)| ask.asked_by.is_the_job())
+        .count();
+    if asked == 0 {
+        return missing(visit, covering);
+    }
+    let sentences = words(visit).missing(covering);
+    html! {
+        ul class="lacks" {
+            @for sentence in sentences.iter().take(asked) { li { (sentence) } }
+            @if all > asked {
+                li class="soft" {
+                    "and " (say::counted(all - asked, "photo that is", "photos that are")) " common practice."
+                }
             }
         }
     }
