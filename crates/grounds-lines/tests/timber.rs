@@ -62,7 +62,11 @@ fn play(figures: &str) -> Answer {
         .unwrap_or_else(|faults| panic!("{faults}"));
     let site = fold(&job, &[], "2027-06-07T06:00:00Z".parse().unwrap());
     let lines = Lines::of(&job, &site);
-    Answers::of(&lines).unwrap().get("flap.width").unwrap().clone()
+    Answers::of(&lines)
+        .unwrap()
+        .get("flap.width")
+        .unwrap()
+        .clone()
 }
 
 fn movement(answer: &Answer) -> Option<&Part> {

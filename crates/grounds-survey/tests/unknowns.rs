@@ -325,12 +325,17 @@ fn a_refrigerator_in_store_is_held_against_the_narrowest_of_three_readings() {
     let read = grounds_model::read("job.toml", RECESS).unwrap();
     let at: jiff::Timestamp = "2027-05-04T12:00:00Z".parse().unwrap();
     let measured = |number: u128, what: &str, figure: &str| {
-        Note::new(uuid::Uuid::from_u128(number), at, "Nora", "recess", Kind::Measured).with_value(
-            grounds_site::Value::Reading {
-                what: what.to_owned(),
-                figure: figure.to_owned(),
-            },
+        Note::new(
+            uuid::Uuid::from_u128(number),
+            at,
+            "Nora",
+            "recess",
+            Kind::Measured,
         )
+        .with_value(grounds_site::Value::Reading {
+            what: what.to_owned(),
+            figure: figure.to_owned(),
+        })
     };
     let note = |number: u128, about: &str, kind| {
         Note::new(uuid::Uuid::from_u128(number), at, "Nora", about, kind)

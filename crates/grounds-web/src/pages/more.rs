@@ -45,6 +45,8 @@ fn pages(visit: &Visit) -> Markup {
             h2 id="pages" { "More pages" }
             p class="onward" {
                 a class="can" href=(visit.to("house")) { "House" }
+                " "
+                a class="can" href=(visit.to("cover")) { "Cover" }
             }
         }
     }

@@ -33,7 +33,9 @@ pub(crate) fn cover(visit: &Visit) -> Markup {
         .partition(|covering| covering.lacks_what_the_job_asks());
     // What was covered without a pass weighs more than a photo that nobody kept.
     asked.sort_by_key(|covering| {
-        let missing_pass = covering.missing().any(|(_, ask)| ask.wanted == Wanted::Pass);
+        let missing_pass = covering
+            .missing()
+            .any(|(_, ask)| ask.wanted == Wanted::Pass);
         (covering.let_go.is_some(), !missing_pass)
     });
     html! {
