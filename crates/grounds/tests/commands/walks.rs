@@ -88,7 +88,7 @@ fn a_walk_is_told_sentence_by_sentence_and_nothing_is_written() {
 fn what_is_certain_is_written_once_and_the_walk_is_kept() {
     let house = house();
     let before = house.log().len();
-    let above = ["--at", MORNING, "--by", "Ana", "--accept-above", "0.85"];
+    let above = ["--at", MORNING, "--by", "Ana", "--accept-above", "0.5"];
     let walk = house.walk(&house.folder(), &above);
     assert_eq!(walk.code, Some(0), "{}", walk.err);
     let new: Vec<Value> = house.log().split_off(before);
