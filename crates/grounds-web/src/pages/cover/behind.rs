@@ -89,7 +89,7 @@ fn one(visit: &Visit, face: &BehindFace, found: &Found) -> Markup {
                             li class=[part.evidence.done.is_some().then_some("seen")] {
                                 @if is_asked(found, part) { mark { (upper_first(&part.name)) } } @else { b { (upper_first(&part.name)) } }
                                 ": " (words(visit).part(part).join(", ")) "."
-                                (photos::strip(visit, &words(visit), &part.name, &part.evidence.photos))
+                                (photos::strip(visit, &part.evidence.photos))
                             }
                         }
                     }

@@ -155,7 +155,7 @@ fn looked_at(visit: &Visit, hold: &Hold) -> Markup {
                             @if let Some(trade) = trade_of(visit, subject) { ", by " (trade) }
                             @for shown in words.shown(&evidence) { "; " (shown) }
                             "."
-                            (photos::strip(visit, &words, &name, &evidence.photos))
+                            (photos::strip(visit, &evidence.photos))
                         }
                     }
                     @if subjects.len() > 40 { li { "and " (subjects.len() - 40) " more." } }
@@ -288,7 +288,7 @@ fn readings(visit: &Visit, id: &Id) -> Markup {
     let notes = state.into_iter().flat_map(|state| &state.notes);
     let notes = notes.filter_map(|id| picture.site.notes.get(id));
     html! {
-        (photos::strip(visit, &words, "the test itself", &evidence.photos))
+        (photos::strip(visit, &evidence.photos))
         @if state.is_some_and(|state| !state.notes.is_empty()) {
             section class="part" aria-labelledby="said" {
                 h2 id="said" { "Written down" }
