@@ -7,7 +7,10 @@ use std::path::Path;
 
 use grounds_lines::{answers::Answers, lines::Lines};
 use grounds_model::{Job, Ref};
-use grounds_rules::{Verdict, house::Applied};
+use grounds_rules::{
+    Verdict,
+    house::{Applied, Told},
+};
 use grounds_sequence::{Effort, HeldUp, Holds, Network, Outlook, Words};
 use grounds_settle::{failing, held_up, rule_bites, rule_key, rules, unknown};
 use grounds_site::{Kind, Note, Site, fold, read_notes};
@@ -163,6 +166,35 @@ fn coats_hold_nothing_beside_what_the_plan_waits_for_already() {
         held.iter()
             .all(|held| !held.key.starts_with("coat-air") && !held.key.starts_with("recoat")),
         "{held:#?}"
+    );
+}
+
+#[test]
+fn coats_are_judged_by_the_air_that_they_are_planned_for() {
+    // On 10 June the wheel room is at 7 °C and 92 %; a heater is promised for the 28th.
+    let mill = Mill::read();
+    let (site, outlook) = (mill.site(), mill.planned());
+    let coats = |all: &[Applied], verdict: Verdict| -> Vec<String> {
+        all.iter()
+            .filter(|one| matches!(one.rule.name, "coat-air" | "recoat"))
+            .filter(|one| one.answer.verdict == verdict)
+            .filter(|one| {
+                one.place
+                    .as_ref()
+                    .is_some_and(|place| place.as_str() == "wheel-room")
+            })
+            .map(|one| one.answer.working().join("\n"))
+            .collect()
+    };
+    let today = grounds_rules::house::check(&mill.job, &site, &Told::default());
+    assert!(coats(&today, Verdict::Fails).len() >= 4);
+    let planned = mill.rules(&outlook);
+    assert_eq!(coats(&planned, Verdict::Fails), Vec::<String>::new());
+    let all = coats(&planned, Verdict::Passes).join("\n");
+    assert!(all.contains("16 °C (expected on"), "{all}");
+    assert!(
+        all.contains("the air of each hour, as it was and as it is expected"),
+        "{all}"
     );
 }
 

@@ -111,6 +111,59 @@ async fn what_cannot_be_read_is_asked_for_again_and_nothing_typed_is_lost() {
     assert!(page.contains("neither yes nor no"), "{page}");
 }
 
+/// A hood that is still to be ordered and brings in a third of the air that it draws.
+const HOOD: &str = r#"
+[pieces.hood]
+name = "Hood"
+kind = "hood"
+trade = "joiner"
+place = "hall"
+takes = "2 h"
+lead = "2 weeks"
+figures = { airflow = "600 cfm", supply-air = "200 cfm", opens-with-fan = "yes" }
+"#;
+
+#[tokio::test]
+async fn a_rule_that_is_not_kept_holds_the_order_until_somebody_by_name_lets_it_go_on() {
+    let house = House::of(&format!("{HALL}{HOOD}"), "The hall", "imperial").await;
+    let rules = house.page("/j/hall/rules").await;
+    assert!(
+        rules.contains("then the order of the hood goes out"),
+        "{rules}"
+    );
+    let page = house.page("/j/hall/rules/make-up-air/hood").await;
+    for part in [
+        "Do not order",
+        "Do not begin",
+        "/j/hall/rules/decide",
+        "Let it go on as it is",
+    ] {
+        assert!(page.contains(part), "{part} is missing: {page}");
+    }
+    let now = house.page("/j/hall/now").await;
+    assert!(now.contains("The air brought in is 200 cfm"), "{now}");
+    assert!(now.contains("/j/hall/rules/make-up-air/hood"), "{now}");
+
+    let fields = |by: &str, words: &str| {
+        format!(
+            "rule=make-up-air/hood&once=01974f0c-86a0-7000-8000-000000000001&by={by}&words={words}"
+        )
+    };
+    for (by, words) in [("", "A+window+is+opened"), ("Ana", "")] {
+        let response = house.post("/j/hall/rules/decide", &fields(by, words)).await;
+        assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
+    }
+    let page = house
+        .sent("/j/hall/rules/decide", &fields("Ana", "A+window+is+opened"))
+        .await;
+    assert!(page.contains("Goes on as it is: decided by Ana."), "{page}");
+    assert!(page.contains("A window is opened"), "{page}");
+    let now = house.page("/j/hall/now").await;
+    assert!(!now.contains("The air brought in is 200 cfm"), "{now}");
+    let log = house.log().await;
+    assert_eq!((log[0].by.as_str(), log[0].about.as_str()), ("Ana", "hood"));
+}
+
 #[tokio::test]
 async fn a_rule_that_is_not_there_is_said_in_a_sentence() {
     let house = named("The hall").await;

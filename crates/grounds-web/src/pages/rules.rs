@@ -1,6 +1,7 @@
 //! Rules: what the trade and the building code would not pass, what nobody can tell, and what is as
 //! it should be.
 
+mod drawn;
 mod holds_up;
 mod index;
 mod one;

@@ -4,7 +4,7 @@ use grounds_rules::{InputKind, Line, Origin, Verdict, house::Applied};
 use grounds_sequence::words::upper_first;
 use maud::{Markup, html};
 
-use super::{goes_on, holds_up, in_two, place_name, shown};
+use super::{drawn, goes_on, holds_up, in_two, place_name, shown};
 use crate::visit::{Visit, encode};
 
 /// The page; nothing where no rule of that key speaks of the house.
@@ -37,6 +37,7 @@ pub(crate) fn one(visit: &Visit, key: &str) -> Option<Markup> {
                 p class="go" { a class="can" href=(with_its_figures(visit, applied)) { "Try other figures" } }
             }
             div {
+                (drawn::drawn(visit, applied))
                 (shown::doubts(&applied.answer))
                 (shown::stands_on(rule, &visit.picture.rules.code))
             }
