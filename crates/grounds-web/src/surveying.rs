@@ -16,7 +16,7 @@ use crate::{
     acts::{self, Saying},
     fault::Fault,
     looking::{Looking, Lost, own_page},
-    visit::{Visit, a_name},
+    visit::Visit,
     writing::{not_understood, saying, seen_at, words},
 };
 
@@ -298,7 +298,8 @@ pub(crate) async fn decided(
     let (said, said_in) = match Look::named(&decided.how) {
         Some(how) => (decide::look(&unknown, how), said_in),
         None => {
-            let by = a_name(&decided.by)
+            let by = visit
+                .signed(&decided.by)
                 .ok_or_else(|| wrong("Say who lets it go, by name.".to_owned()))?;
             let words = words(&decided.words).map_err(lost)?;
             let said = decide::let_go(&visit.picture.job, &unknown, &words)

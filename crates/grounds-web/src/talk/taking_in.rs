@@ -17,7 +17,7 @@ use crate::{
     fault::Fault,
     looking::{Looking, Lost},
     pages::{self, frame},
-    visit::{Visit, a_name},
+    visit::Visit,
     writing::not_understood,
 };
 
@@ -104,7 +104,9 @@ fn head(visit: &Visit, filled: &Filled) -> Result<WalkHead, Wrong> {
         field,
         why: why.to_owned(),
     };
-    let by = a_name(&filled.by).ok_or_else(|| wrong("by", "Say who walked."))?;
+    let by = visit
+        .signed(&filled.by)
+        .ok_or_else(|| wrong("by", "Say who walked."))?;
     let begun = begun(visit, filled)?;
     if filled.talk.len() > LONGEST_TRANSCRIPT {
         return Err(wrong(
