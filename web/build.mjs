@@ -1,6 +1,6 @@
 // Bundles style and scripts and copies the font: `npm run build` fills dist/ with
-// app.css, app.js, walk.js (the walk alone), sw.js (the worker), fonts/ and icons, which the server embeds and serves
-// under /assets/.
+// app.css, sheets.css (all pages but Now and Walk), app.js, walk.js (the walk alone), sw.js (the worker), fonts/ and
+// icons, which the server embeds and serves under /assets/.
 
 import { build } from "esbuild";
 import { copyFile, mkdir, readdir, rm } from "node:fs/promises";
@@ -21,6 +21,7 @@ await build({
     walk: join(here, "src", "walk.ts"),
     sw: join(here, "worker", "sw.ts"),
     "app-style": join(here, "style", "app.css"),
+    sheets: join(here, "style", "sheets.css"),
   },
   outdir: out,
   entryNames: "[name]",

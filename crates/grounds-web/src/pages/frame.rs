@@ -94,7 +94,7 @@ pub(crate) fn frame_with(
     html! {
         (DOCTYPE)
         html lang="en" {
-            (head_with(&format!("{title} · {}", picture.job.job.name), scripts))
+            (head_with(&format!("{title} · {}", picture.job.job.name), styles(tab), scripts))
             body {
                 a class="skip" href="#main" { "Skip to the page" }
                 (PreEscaped(grounds_draw::hatch_defs()))
@@ -109,19 +109,28 @@ pub(crate) fn frame_with(
     }
 }
 
-/// The head of any page.
-pub(crate) fn head(title: &str) -> Markup {
-    head_with(title, &[])
+/// The style sheets of a page: the two that a phone opens all day go without what only sheets and
+/// drawings need.
+fn styles(tab: Option<Tab>) -> &'static [&'static str] {
+    match tab {
+        Some(Tab::Now | Tab::Walk) => &["app.css"],
+        _ => &["app.css", "sheets.css"],
+    }
 }
 
-fn head_with(title: &str, scripts: &[String]) -> Markup {
+/// The head of any page that is not of a job.
+pub(crate) fn head(title: &str) -> Markup {
+    head_with(title, &["app.css", "sheets.css"], &[])
+}
+
+fn head_with(title: &str, styles: &[&str], scripts: &[String]) -> Markup {
     html! {
         head {
             meta charset="utf-8";
             meta name="viewport" content="width=device-width, initial-scale=1, viewport-fit=cover";
             meta name="color-scheme" content="light dark";
             title { (title) }
-            link rel="stylesheet" href=(assets::url("app.css"));
+            @for style in styles { link rel="stylesheet" href=(assets::url(style)); }
             link rel="manifest" href="/manifest.webmanifest";
             link rel="icon" href=(assets::url("icon.svg")) type="image/svg+xml";
             link rel="apple-touch-icon" href=(assets::url("icon-180.png"));
