@@ -3,7 +3,8 @@
 //!
 //! A coat that dries in the air of its data sheet, or in better, dries by the clock. In colder or damper
 //! air only a share of every hour counts, so that a wait measured on these hours is as long as the air of
-//! each day makes it. Ticks stay whole: of each hour the last quarters count, never one too many.
+//! each day makes it. Ticks stay whole: of each block of time the last quarters count, never one too many in
+//! all; a block is an hour in the weeks around today, so that no wait is out by more.
 
 use grounds_air::{MOST, SHEET};
 use grounds_measure::{Humidity, HumidityRange, Temperature, TemperatureRange};
@@ -18,8 +19,11 @@ use crate::{clock::Clock, hours};
 /// more finely: in hundredths.
 const SAME: Tick = 102;
 
-/// So far ahead drying is counted hour by hour, after that in blocks of four hours.
-const FINE: Tick = 120 * DAY;
+/// So far from today drying is counted hour by hour.
+const FINE: Tick = 30 * DAY;
+
+/// So far from today in blocks of four hours, and beyond that, where nobody plans by the hour, by days.
+const COARSE: Tick = 365 * DAY;
 
 /// The limits of a layer's work and drying.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -161,7 +165,7 @@ pub(crate) fn counted_hours(
             100 => counted.whole(from, until),
             slowness => {
                 all = false;
-                counted.share(from, until, slowness, now.saturating_add(FINE));
+                counted.share(from, until, slowness, now);
             }
         }
     }
@@ -229,10 +233,14 @@ impl Counted {
     }
 
     /// Of every block the last ticks count, so many that never more has dried than the air allows.
-    fn share(&mut self, from: Tick, until: Tick, slowness: Tick, fine: Tick) {
+    fn share(&mut self, from: Tick, until: Tick, slowness: Tick, now: Tick) {
         let (mut at, mut owed) = (from, 0);
         while at < until {
-            let block = if at < fine { HOUR } else { 4 * HOUR };
+            let block = match at.saturating_sub(now).abs() {
+                near if near < FINE => HOUR,
+                later if later < COARSE => 4 * HOUR,
+                _ => DAY,
+            };
             let end = at.saturating_add(block).min(until);
             owed += (end - at) * 100;
             let counts = owed / slowness;

@@ -29,6 +29,30 @@ fn every_example_is_sound() {
 }
 
 #[test]
+fn a_figure_that_no_rule_knows_is_shown_with_the_one_that_was_meant() {
+    let faulty = check(&house(|job| {
+        job.replacen(
+            "entrance = true",
+            "entrance = true\nfigures = { goin = \"250 mm\", headroom = \"tall\" }",
+            1,
+        )
+    }));
+    assert_eq!(faulty.code, Some(2), "{}", faulty.out);
+    for part in [
+        "no rule knows the figure `goin`",
+        "did you mean `going`?",
+        "`tall` does not begin with a plain number",
+        "2 faults in the document",
+    ] {
+        assert!(
+            faulty.out.contains(part),
+            "{part} is missing in:\n{}",
+            faulty.out
+        );
+    }
+}
+
+#[test]
 fn two_slips_are_both_shown_on_their_lines_with_their_mends() {
     let faulty = check(&house(|job| {
         job.replace("entrance = true", "entrnce = true").replace(
