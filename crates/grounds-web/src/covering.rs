@@ -18,7 +18,7 @@ use crate::{
     looking::{Looking, Lost, own_page},
     pages::{self, Tab},
     say,
-    visit::{NOBODY_SAID, Visit, a_name},
+    visit::{NOBODY_SAID, Visit},
     writing::{not_understood, saying, seen_at, words},
 };
 
@@ -79,7 +79,8 @@ pub(crate) async fn let_go(
             "Nothing that covers is called “{shown}” here."
         )));
     };
-    let by = a_name(&let_go.by)
+    let by = visit
+        .signed(&let_go.by)
         .filter(|name| name != NOBODY_SAID)
         .ok_or_else(|| wrong("Say who lets it go, by name."))?;
     let said = words(&let_go.words).map_err(lost)?;
