@@ -74,7 +74,7 @@ async function takePhoto(page: Page, index: number): Promise<void> {
 }
 
 test("a day without a signal: two hundred notes and their photos, a closed tab, a killed server, all there once", async ({ browser }) => {
-  test.setTimeout(300_000);
+  test.setTimeout(600_000);
   const data = folder();
   let server = await Server.start(data.path);
   const before = (await log(server)).length;
@@ -126,7 +126,7 @@ test("a day without a signal: two hundred notes and their photos, a closed tab, 
   expect(half, "notes that the server had when it was killed").toBeLessThan(NOTES);
   await expect(line(again)).toContainText("for a signal", { timeout: 30_000 });
   server = await Server.start(data.path, ["--demo"], server.port);
-  await expect(line(again)).toContainText("All that was noted here is sent", { timeout: 90_000 });
+  await expect(line(again)).toContainText("All that was noted here is sent", { timeout: 300_000 });
 
   const ours = (await log(server)).filter(({ by }) => by === "Ana");
   expect(ours.length).toBe(NOTES);
