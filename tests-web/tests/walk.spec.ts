@@ -252,6 +252,7 @@ test.describe("with one server", () => {
 
   for (const light of ["light", "dark"] as const) {
     test(`at 360 px, one-handed, ${light}: axe finds nothing, and everything is large enough`, async ({ browser }) => {
+      test.setTimeout(240_000);
       const { context, page } = await phone(browser, server, "Fay");
       await page.emulateMedia({ colorScheme: light });
       const views: [string, () => Promise<void>][] = [
