@@ -51,6 +51,11 @@ fn of_two_coats_of_membrane_one_is_asked_about() {
     let planned = taken_over().planned();
     let all = planned.unknowns();
     assert!(all.iter().all(|it| it.key != "bathroom.shower-wall/coat-1"));
+    // Pipes and cables are each asked about: neither tells of the other.
+    for layer in ["pipes", "cables"] {
+        let key = format!("bathroom.shower-wall/{layer}");
+        assert!(all.iter().any(|it| it.key == key), "{key}");
+    }
     let it = taken_over().unknown(MEMBRANE);
     assert_eq!(
         it.asks,

@@ -141,7 +141,9 @@ impl Asked<'_> {
             .collect();
         let is_on = self.state(like).done.is_some() || !keys.is_empty();
         let next = Some((layer.material, is_on));
-        let is_coat_under = over == Some((layer.material, true));
+        // Pipes under cables are no coats of one thing.
+        let is_coat_under =
+            layer.material != Material::Service && over == Some((layer.material, true));
         let Some(first) = keys.first().filter(|_| !is_coat_under) else {
             return (None, next);
         };
