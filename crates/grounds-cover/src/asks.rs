@@ -179,7 +179,9 @@ pub(crate) fn answered<'n>(
         }
         Wanted::Pass => note.kind == Kind::Passed,
     };
-    notes.iter().filter(gives).find(is_for_it).copied()
+    // What is only taken to be so was seen by nobody.
+    let seen = notes.iter().filter(|note| !note.presumed);
+    seen.filter(gives).find(is_for_it).copied()
 }
 
 /// Whether a note says that something was seen, and not that it is planned or in the way.

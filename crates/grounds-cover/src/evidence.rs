@@ -16,6 +16,8 @@ pub struct Said {
     pub note: Uuid,
     /// In words, if there are any.
     pub words: Option<String>,
+    /// Nobody saw it: it is taken to be so because what covers it is there.
+    pub presumed: bool,
 }
 
 impl Said {
@@ -26,6 +28,7 @@ impl Said {
             at: note.at,
             by: note.by.clone(),
             note: note.id,
+            presumed: note.presumed,
             words: note.words.clone().filter(|words| !words.trim().is_empty()),
         }
     }

@@ -402,7 +402,8 @@ impl<'a> Reader<'a> {
         let state = self.site.state(&subject);
         let passed = state
             .done
-            .and_then(|seen| Said::by_id(self.site, seen.note));
+            .and_then(|seen| Said::by_id(self.site, seen.note))
+            .filter(|said| !said.presumed);
         let mut asks = vec![Ask {
             wanted: Wanted::Pass,
             what: "Pass".to_owned(),

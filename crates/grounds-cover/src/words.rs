@@ -165,6 +165,12 @@ impl<'a> CoverWords<'a> {
         let mut parts = Vec::new();
         let evidence = &hidden.evidence;
         match (&evidence.done, hidden.kind) {
+            (Some(said), HiddenKind::Hold) if said.presumed => {
+                parts.push("taken to have passed; nobody saw it".to_owned());
+            }
+            (Some(said), _) if said.presumed => {
+                parts.push("taken to be in; nobody saw it".to_owned());
+            }
             (Some(said), HiddenKind::Hold) => parts.push(format!("passed {}", self.on_by(said))),
             (Some(said), HiddenKind::Piece) => parts.push(format!("set {}", self.on_by(said))),
             (Some(said), _) => parts.push(format!("in since {}", self.on_by(said))),
@@ -426,6 +432,9 @@ impl<'a> CoverWords<'a> {
         }
         say.extend(part.sits.iter().cloned());
         match &part.evidence.done {
+            Some(said) if said.presumed => {
+                say.push("taken to be in; nobody saw it".to_owned());
+            }
             Some(said) => say.push(format!("in since {}", self.on_by(said))),
             None if part.is_covered => say.push("nobody noted that it is in".to_owned()),
             None => say.push("not in yet".to_owned()),

@@ -318,6 +318,34 @@ fn paint_hides_nothing_and_a_membrane_does() {
 }
 
 #[test]
+fn what_is_only_taken_to_be_there_was_seen_by_nobody() {
+    let presumed = |mut note: grounds_site::Note| {
+        note.presumed = true;
+        note
+    };
+    let look = House::bathroom()
+        .note(
+            "2027-06-07T07:00",
+            "bath.wall/blocking",
+            Kind::Done,
+            presumed,
+        )
+        .note("2027-06-07T07:00", "bath.wall/pipes", Kind::Done, presumed)
+        .note("2027-06-07T07:00", "pressure", Kind::Passed, presumed)
+        .noted("2027-06-07T07:00", "bath.wall/board", Kind::Done)
+        .at(MONDAY);
+    let board = look.covering("bath.wall/board");
+    assert_says(
+        &look.words().seen(&board.hides[1]),
+        &["taken to be in; nobody saw it"],
+    );
+    assert_says(
+        &look.missing("bath.wall/board").join(" "),
+        &["Pipes held at pressure must pass"],
+    );
+}
+
+#[test]
 fn order_and_repeats_of_notes_do_not_matter() {
     let house = roughed_in()
         .photo("2027-06-03T11:00", "bath.wall/blocking")

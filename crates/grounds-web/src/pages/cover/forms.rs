@@ -1,7 +1,7 @@
 //! What can be written down about what is hidden: seen, read, a photo kept elsewhere, a hold booked,
 //! passed or failed, and that it goes on without.
 
-use grounds_cover::{Ask, Covering, Hidden, Wanted};
+use grounds_cover::{Ask, Covering, Giver, Hidden, Wanted};
 use grounds_model::Id;
 use grounds_sequence::words::lower_first;
 use grounds_site::Subject;
@@ -151,6 +151,13 @@ fn let_go(visit: &Visit, covering: &Covering) -> Markup {
     form(visit, covering, &back, &html! {}, "Write it down")
 }
 
+/// Whether an inspector's pass is missing.
+fn lacks_an_inspection(covering: &Covering) -> bool {
+    covering
+        .missing()
+        .any(|(_, ask)| ask.wanted == Wanted::Pass && matches!(ask.from, Giver::Inspector(_)))
+}
+
 fn form(visit: &Visit, covering: &Covering, back: &str, more: &Markup, button: &str) -> Markup {
     let id = crate::pages::row::row_id_of(&covering.key);
     let named = match visit.who.as_str() {
@@ -163,6 +170,12 @@ fn form(visit: &Visit, covering: &Covering, back: &str, more: &Markup, button: &
             input type="hidden" name="once" value=(visit.once);
             input type="hidden" name="back" value=(back);
             (more)
+            @if lacks_an_inspection(covering) {
+                p class="notice" {
+                    "An inspection has not passed. Nobody here can let that go: the authority may have \
+                     it opened up again."
+                }
+            }
             div class="field" {
                 label for={ "r-" (id) } { "Why it may be covered without" }
                 input id={ "r-" (id) } name="words" maxlength="300" required list={ "l-" (id) }

@@ -149,6 +149,7 @@ fn looked_at(visit: &Visit, hold: &Hold) -> Markup {
                         li class=[evidence.done.is_some().then_some("seen")] {
                             b { (name) } ": "
                             @match &evidence.done {
+                                Some(said) if said.presumed => "taken to be done; nobody saw it",
                                 Some(said) => { "done " (words.on_by(said)) }
                                 None => "not done yet",
                             }

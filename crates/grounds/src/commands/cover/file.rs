@@ -66,6 +66,8 @@ pub(super) struct SaidFile {
     note: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     words: Option<String>,
+    /// Nobody saw it: it is taken to be so.
+    presumed: bool,
 }
 
 impl SaidFile {
@@ -75,6 +77,7 @@ impl SaidFile {
             by: said.by.clone(),
             note: said.note.to_string(),
             words: said.words.clone(),
+            presumed: said.presumed,
         }
     }
 }
