@@ -216,6 +216,13 @@ fn a_trade_that_is_here_on_friday_is_promised() {
     let mill = mill();
     let entry = mill.only("[0:01] Mill hall. The glaziers are here Friday.");
     assert_eq!((about(&entry), entry.kind), (vec!["glass"], Kind::Promised));
+    let glass =
+        house("one-bathroom").only("[0:01] Bathroom. The shower glass comes on the twenty first.");
+    assert_eq!(
+        about(&glass),
+        ["shower-glass"],
+        "the goods come, not the trade of that name"
+    );
     assert_eq!(
         entry.value,
         Some(Value::When("2027-06-11".parse().unwrap()))

@@ -25,6 +25,7 @@ use crate::{
     fault::Fault,
     picture::{Picture, Since},
     study::Study,
+    talk::Reading,
     ways::Ways,
 };
 
@@ -47,9 +48,14 @@ pub(crate) struct Desk {
     study: RwLock<Study>,
     /// Ways to win time back, by the date that they are for.
     ways: RwLock<BTreeMap<String, Ways>>,
+    /// Walks that were read since the job was opened, by their ids.
+    readings: RwLock<BTreeMap<Uuid, Arc<Reading>>>,
     /// The photos that are here, by key.
     photos: RwLock<Arc<BTreeMap<String, Photo>>>,
 }
+
+/// Walks that are remembered as they were read.
+const MOST_READINGS: usize = 50;
 
 /// Seconds in a quarter of an hour.
 const QUARTER: i64 = 900;
@@ -100,6 +106,7 @@ impl Desk {
             changes: watch::Sender::new(0),
             study: RwLock::new(study),
             ways: RwLock::default(),
+            readings: RwLock::default(),
             photos: RwLock::new(Arc::new(photos)),
         })
     }
@@ -180,6 +187,23 @@ impl Desk {
             return Ok(0);
         }
         self.follow(&picture, new).await
+    }
+
+    /// A walk that was read before.
+    pub(crate) fn reading(&self, walk: Uuid) -> Option<Arc<Reading>> {
+        let readings = self.readings.read();
+        let readings = readings.unwrap_or_else(PoisonError::into_inner);
+        readings.get(&walk).cloned()
+    }
+
+    /// Remembers a walk that was read: neither what was said nor the job's document changes.
+    pub(crate) fn keep_reading(&self, walk: Uuid, read: Arc<Reading>) {
+        let readings = self.readings.write();
+        let mut readings = readings.unwrap_or_else(PoisonError::into_inner);
+        if readings.len() >= MOST_READINGS {
+            readings.clear();
+        }
+        readings.insert(walk, read);
     }
 
     /// The store that the job is kept in, for its walks.

@@ -21,9 +21,10 @@ use tokio::task::spawn_blocking;
 use uuid::Uuid;
 
 use crate::{
+    desk::Desk,
     fault::Fault,
     looking::{Looking, Lost},
-    pages::{self, frame},
+    pages::{self, Tab, frame},
     picture::Picture,
     visit::Visit,
 };
@@ -32,19 +33,26 @@ pub(crate) use answering::{Answered, accept_together, answer, refs};
 pub(crate) use taking_in::{Filled, LONGEST_FORM, Wrong, take_in};
 
 /// Walks that a list shows.
-const LISTED: usize = 100;
+const LISTED: usize = 40;
 
-/// A walk, read and held against the log.
+/// What was said and what was read from it: the same for as long as the job's document is.
 #[derive(Debug)]
-pub(crate) struct Talk {
-    /// What is kept of it.
-    pub(crate) kept: KeptWalk,
+pub(crate) struct Reading {
     /// What was said, cue by cue.
     pub(crate) transcript: Transcript,
     /// What the job knows.
     pub(crate) vocabulary: Vocabulary,
     /// What was read from it.
     pub(crate) walk: Walk,
+}
+
+/// A walk, read and held against the log.
+#[derive(Debug)]
+pub(crate) struct Talk {
+    /// What is kept of it.
+    pub(crate) kept: KeptWalk,
+    /// What was said and read.
+    pub(crate) read: Arc<Reading>,
     /// What it would be in the log.
     pub(crate) entries: Vec<Entry>,
 }
@@ -62,12 +70,35 @@ pub(crate) enum Status<'a> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) enum Least {
-    /// What is clear, whoever said it and however surely.
-    Clear,
-    /// What was said firmly.
+    /// What was said firmly, however it was read.
     Firm,
+    /// What was said firmly and is likely read right.
+    Likely,
     /// What was said firmly and surely read.
     Sure,
+}
+
+/// From this confidence on a proposal is likely read right.
+const LIKELY: u8 = 75;
+
+/// Whether a proposal was said firmly and is likely read right.
+pub(crate) fn is_likely(proposal: &Proposal) -> bool {
+    proposal.certainty == Certainty::Firm && proposal.confidence >= LIKELY
+}
+
+impl Reading {
+    fn of(kept: &KeptWalk, picture: &Picture) -> Result<Self, Fault> {
+        let transcript = transcript::read(&kept.transcript)
+            .map_err(|error| Fault::Input(format!("The walk cannot be read: {error}.")))?;
+        let begun = kept.head.begun.to_zoned_datetime(picture.zone().clone());
+        let vocabulary = from_job(&picture.job, begun.date());
+        let walk = grounds_walk::read(&transcript, &vocabulary);
+        Ok(Self {
+            transcript,
+            vocabulary,
+            walk,
+        })
+    }
 }
 
 impl Talk {
@@ -83,28 +114,27 @@ impl Talk {
         let missing = || Fault::Missing("There is no such walk in this job.".to_owned());
         let kept = kept.ok_or_else(|| lost(missing()))?;
         let picture = visit.picture.clone();
-        let read = spawn_blocking(move || Self::read(kept, &picture)).await;
+        let desk = looking.desk.clone();
+        let read = spawn_blocking(move || Self::read(kept, &desk, &picture)).await;
         read.map_err(|error| lost(Fault::broke_off(error)))?
             .map_err(lost)
     }
 
-    fn read(kept: KeptWalk, picture: &Picture) -> Result<Self, Fault> {
-        let transcript = transcript::read(&kept.transcript)
-            .map_err(|error| Fault::Input(format!("The walk cannot be read: {error}.")))?;
-        let day = kept
-            .head
-            .begun
-            .to_zoned_datetime(picture.zone().clone())
-            .date();
-        let vocabulary = from_job(&picture.job, day);
-        let walk = grounds_walk::read(&transcript, &vocabulary);
+    fn read(kept: KeptWalk, desk: &Desk, picture: &Picture) -> Result<Self, Fault> {
+        let read = match desk.reading(kept.head.id) {
+            Some(read) => read,
+            None => {
+                let read = Arc::new(Reading::of(&kept, picture)?);
+                desk.keep_reading(kept.head.id, read.clone());
+                read
+            }
+        };
         let head = head(&kept);
-        let entries = entries(&picture.job, &picture.site, &vocabulary, &walk, &head);
+        let (vocabulary, walk) = (&read.vocabulary, &read.walk);
+        let entries = entries(&picture.job, &picture.site, vocabulary, walk, &head);
         Ok(Self {
             kept,
-            transcript,
-            vocabulary,
-            walk,
+            read,
             entries,
         })
     }
@@ -117,7 +147,7 @@ impl Talk {
     /// The proposal that an entry comes from; nothing for a question.
     pub(crate) fn proposal(&self, entry: &Entry) -> Option<&Proposal> {
         match entry.from {
-            From::Proposal(i) => self.walk.proposals.get(i),
+            From::Proposal(i) => self.read.walk.proposals.get(i),
             From::Question(_) => None,
         }
     }
@@ -159,8 +189,8 @@ impl Talk {
             let sure = match (least, self.proposal(entry)) {
                 (_, None) => false,
                 (Least::Sure, Some(proposal)) => proposal.is_sure(),
+                (Least::Likely, Some(proposal)) => is_likely(proposal),
                 (Least::Firm, Some(proposal)) => proposal.certainty == Certainty::Firm,
-                (Least::Clear, Some(_)) => true,
             };
             sure && entry.standing == Standing::New
                 && self.status(entry.tie.as_str(), picture) == Status::Open
@@ -209,10 +239,11 @@ pub(crate) async fn all(looking: &Looking) -> Result<Vec<Talk>, Lost> {
     let kept = looking.desk.store().all_walks(&visit.key).await;
     let kept = kept.map_err(|error| lost(error.into()))?;
     let picture: Arc<Picture> = visit.picture.clone();
+    let desk = looking.desk.clone();
     let read = spawn_blocking(move || {
         let latest = kept.into_iter().rev().take(LISTED);
         latest
-            .filter_map(|kept| Talk::read(kept, &picture).ok())
+            .filter_map(|kept| Talk::read(kept, &desk, &picture).ok())
             .collect()
     });
     read.await.map_err(|error| lost(Fault::broke_off(error)))
@@ -231,7 +262,7 @@ pub(crate) async fn list(looking: Looking) -> Result<Markup, Lost> {
     let talks = all(&looking).await?;
     let visit = &looking.visit;
     let page = pages::walks(visit, &talks, &Filled::of(visit), None);
-    Ok(frame(visit, "Walks", None, &page))
+    Ok(frame(visit, "Walks", Some(Tab::Walk), &page))
 }
 
 /// Answers `GET /j/{job}/walks/{id}`.
@@ -241,7 +272,7 @@ pub(crate) async fn show(looking: Looking, Path((_, id)): OfWalk) -> Result<Mark
     Ok(frame(
         visit,
         &talk.kept.head.name,
-        None,
+        Some(Tab::Walk),
         &pages::spoken_walk(visit, &talk),
     ))
 }
@@ -252,7 +283,7 @@ pub(crate) async fn mend(looking: Looking, Path((_, id)): OfWalk) -> Result<Mark
     let visit = &looking.visit;
     let entry = entry_of(visit, &talk, visit.asked("tie").unwrap_or_default())?;
     let page = pages::mend(visit, &talk, entry, None);
-    Ok(frame(visit, "Mend it", None, &page))
+    Ok(frame(visit, "Mend it", Some(Tab::Walk), &page))
 }
 
 /// The entry that a tie names, or that it is no longer proposed.

@@ -111,7 +111,7 @@ struct Scored {
 impl Desk<'_> {
     /// What a proposal may be about, the best first.
     pub(super) fn candidates(&self, proposal: &Proposal) -> Found {
-        if let Some(trade) = self.who_comes(proposal) {
+        if let Some(trade) = self.trade_comes(proposal) {
             return only(self.job, trade);
         }
         let said: BTreeSet<String> = content_stems(&proposal.thing).into_iter().collect();
@@ -131,7 +131,10 @@ impl Desk<'_> {
         }
         scored.sort_by(|a, b| b.score.cmp(&a.score).then_with(|| a.about.cmp(&b.about)));
         let Some(best) = scored.first().map(|it| it.score) else {
-            return Found::default();
+            return match self.somebody_comes(proposal) {
+                Some(trade) => only(self.job, trade),
+                None => Found::default(),
+            };
         };
         let tied: Vec<&Scored> = scored.iter().filter(|it| it.score + NEAR >= best).collect();
         if best < SURE {
@@ -288,23 +291,39 @@ impl Desk<'_> {
         Some(Choice { about, name })
     }
 
-    /// The trade that is to come, where that is all that was said: *the tiler is here Friday*.
-    fn who_comes(&self, proposal: &Proposal) -> Option<Ref> {
-        if proposal.kind != Kind::Next || self.to_come(proposal.when).is_none() {
-            return None;
-        }
-        let named = |text: &str| {
-            let text = text.to_lowercase();
-            let people = self.vocabulary.people.iter();
-            let mut met = people.filter(|person| {
-                let mut names = std::iter::once(&person.name).chain(&person.also);
-                names.any(|name| !name.is_empty() && has_words(&text, &name.to_lowercase()))
-            });
-            met.next().map(|person| Ref::from(person.id.as_str()))
-        };
-        let trade = named(&proposal.thing).or_else(|| proposal.who.as_deref().and_then(named))?;
-        let comes = kind::comes(&proposal.sentence);
-        comes.then_some(trade)
+    /// The trade that is to come, where nothing else was named: *the tiler is here Friday*. A trade
+    /// whose own name is that of goods is not meant by it: glass comes, and so do glaziers.
+    fn trade_comes(&self, proposal: &Proposal) -> Option<Ref> {
+        self.is_coming(proposal).then_some(())?;
+        let said = words_of(&proposal.thing);
+        let mut people = self.vocabulary.people.iter();
+        let person = people.find(|person| {
+            let names: BTreeSet<String> =
+                person.also.iter().flat_map(|name| words_of(name)).collect();
+            !said.is_empty() && said.is_subset(&names)
+        })?;
+        Some(Ref::from(person.id.as_str()))
+    }
+
+    /// The trade that is to come, where the job has nothing of what was said but somebody was named.
+    fn somebody_comes(&self, proposal: &Proposal) -> Option<Ref> {
+        self.is_coming(proposal).then_some(())?;
+        let texts = [Some(proposal.thing.as_str()), proposal.who.as_deref()];
+        let said: BTreeSet<String> = texts.into_iter().flatten().flat_map(words_of).collect();
+        let mut people = self.vocabulary.people.iter();
+        let person = people.find(|person| {
+            let mut names = std::iter::once(&person.name).chain(&person.also);
+            names.any(|name| {
+                let name = words_of(name);
+                !name.is_empty() && name.is_subset(&said)
+            })
+        })?;
+        Some(Ref::from(person.id.as_str()))
+    }
+
+    fn is_coming(&self, proposal: &Proposal) -> bool {
+        let dated = self.to_come(proposal.when).is_some();
+        proposal.kind == Kind::Next && dated && kind::comes(&proposal.sentence)
     }
 
     /// What is true of what a reference names.
@@ -314,15 +333,14 @@ impl Desk<'_> {
     }
 }
 
-/// Whether all words of a name stand in a text, one after another.
-fn has_words(text: &str, name: &str) -> bool {
-    let plain = |text: &str| -> String {
-        let words = text
-            .split(|c: char| !c.is_alphanumeric())
-            .filter(|word| !word.is_empty());
-        words.map(|word| format!(" {word} ")).collect()
-    };
-    plain(text).contains(&plain(name))
+/// The words of a name, without articles.
+fn words_of(name: &str) -> BTreeSet<String> {
+    let words = name.to_lowercase();
+    let words = words.split(|c: char| !c.is_alphanumeric());
+    words
+        .filter(|word| !word.is_empty() && !matches!(*word, "the" | "a" | "our"))
+        .map(str::to_owned)
+        .collect()
 }
 
 fn layer(target: &Target) -> Option<&LayerKey> {

@@ -29,6 +29,9 @@ pub(crate) fn walk(visit: &Visit) -> Option<(String, Markup)> {
     let who = (visit.who != crate::visit::NOBODY_SAID).then_some(&visit.who);
     let inside = html! {
         div class="walk" data-walk=(visit.key) data-who=[who] { (inside) }
+        @if visit.asked("place").is_none() {
+            p class="onward" { a class="can" href=(visit.to("walks")) { "What was said on walks" } }
+        }
     };
     Some((title, inside))
 }

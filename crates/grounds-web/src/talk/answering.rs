@@ -18,7 +18,7 @@ use crate::{
     acts,
     fault::Fault,
     looking::{Looking, Lost},
-    pages::{self, frame},
+    pages::{self, Tab, frame},
     say,
     visit::Visit,
     writing::{not_understood, saying},
@@ -86,7 +86,7 @@ pub(crate) async fn answer(
             Ok(says) => Some(says),
             Err(why) => {
                 let page = pages::mend(visit, &talk, entry, Some((&answered, &why)));
-                let page = frame(visit, "Mend it", None, &page);
+                let page = frame(visit, "Mend it", Some(Tab::Walk), &page);
                 return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
             }
         },
@@ -96,7 +96,9 @@ pub(crate) async fn answer(
     let mut wrote = None;
     if is_open {
         let passes = !answered.passes.is_empty();
-        let notes = says.map_or_else(Vec::new, |says| notes_of(&talk, entry, &says, passes));
+        let notes = says.map_or_else(Vec::new, |says| {
+            notes_of(visit, &talk, entry, &says, passes)
+        });
         let kind = match answered.answer {
             Given::Accept => Answer::Accepted,
             Given::Mend => Answer::Mended,
@@ -121,7 +123,7 @@ pub(crate) async fn accept_together(
     let mut notes = Vec::new();
     for entry in talk.together(asked.least, &visit.picture) {
         if let Some(says) = entry.as_proposed() {
-            let new = notes_of(&talk, entry, &says, entry.means.is_some());
+            let new = notes_of(visit, &talk, entry, &says, entry.means.is_some());
             answers.push(kept_answer(visit, entry, Answer::Accepted, &new));
             notes.extend(new);
         }
@@ -159,9 +161,18 @@ fn seen(talk: &Talk, visit: &Visit, tie: &str, wrote: Option<Uuid>) -> Response 
     Redirect::to(&format!("{page}{moved}{at}")).into_response()
 }
 
-fn notes_of(talk: &Talk, entry: &Entry, says: &Mended, passes: bool) -> Vec<Note> {
+/// The notes of an entry. Nothing was seen later than now: a walk that is said to have begun just now
+/// was over before it was handed in.
+fn notes_of(visit: &Visit, talk: &Talk, entry: &Entry, says: &Mended, passes: bool) -> Vec<Note> {
     let means = entry.means.as_ref().filter(|_| passes);
-    entry.notes(&talk.head(), says, talk.turn(entry.tie.as_str()), means)
+    let turn = talk.turn(entry.tie.as_str());
+    let notes = entry.notes(&talk.head(), says, turn, means).into_iter();
+    notes
+        .map(|note| Note {
+            at: note.at.min(visit.now),
+            ..note
+        })
+        .collect()
 }
 
 fn kept_answer(visit: &Visit, entry: &Entry, answer: Answer, notes: &[Note]) -> WalkAnswer {
@@ -189,12 +200,12 @@ fn accepted(visit: &Visit, talk: &Talk, entry: &Entry, form: &Answered) -> Resul
         .find(is_it)
         .ok_or_else(|| Fault::Input("That is none of what it may be about.".to_owned()))?;
     let picture = &visit.picture;
-    let (vocabulary, head) = (&talk.vocabulary, talk.head());
+    let (vocabulary, head) = (&talk.read.vocabulary, talk.head());
     Ok(as_chosen(
         &picture.job,
         &picture.site,
         vocabulary,
-        &talk.walk,
+        &talk.read.walk,
         &head,
         entry,
         choice,

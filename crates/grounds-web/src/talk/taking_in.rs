@@ -16,7 +16,7 @@ use super::all;
 use crate::{
     fault::Fault,
     looking::{Looking, Lost},
-    pages::{self, frame},
+    pages::{self, Tab, frame},
     visit::Visit,
     writing::not_understood,
 };
@@ -87,7 +87,7 @@ pub(crate) async fn take_in(
         Err(wrong) => {
             let talks = all(&looking).await?;
             let page = pages::walks(visit, &talks, &filled, Some(&wrong));
-            let page = frame(visit, "Walks", None, &page);
+            let page = frame(visit, "Walks", Some(Tab::Walk), &page);
             return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
         }
     };

@@ -12,7 +12,7 @@ use maud::{Markup, html};
 use super::address;
 use crate::{
     say,
-    talk::{Status, Talk, refs},
+    talk::{Status, Talk, is_likely, refs},
     visit::{Visit, encode},
 };
 
@@ -72,7 +72,7 @@ fn mark(talk: &Talk, entry: &Entry) -> &'static str {
 
 /// What the note would say.
 fn says(talk: &Talk, entry: &Entry) -> Markup {
-    let day = talk.vocabulary.day;
+    let day = talk.read.vocabulary.day;
     let what = said(entry.kind, entry.value.as_ref(), day);
     let proposal = talk.proposal(entry);
     let chosen = entry.chosen.and_then(|at| entry.choices.get(at));
@@ -136,6 +136,7 @@ fn how(talk: &Talk, entry: &Entry) -> Markup {
 fn certainty(proposal: &Proposal) -> &'static str {
     match proposal.certainty {
         Certainty::Firm if proposal.is_sure() => "Certain",
+        Certainty::Firm if is_likely(proposal) => "Said firmly, likely read right",
         Certainty::Firm => "Said firmly, perhaps misread",
         Certainty::Hedged => "Said with a doubt",
         Certainty::Hearsay => "Hearsay",
@@ -144,7 +145,7 @@ fn certainty(proposal: &Proposal) -> &'static str {
 
 fn why_asked(talk: &Talk, entry: &Entry) -> &'static str {
     let why = match entry.from {
-        From::Question(i) => talk.walk.questions.get(i).map(|question| question.why),
+        From::Question(i) => talk.read.walk.questions.get(i).map(|question| question.why),
         From::Proposal(_) => None,
     };
     match why {
@@ -215,7 +216,7 @@ fn answered(visit: &Visit, talk: &Talk, entry: &Entry, answer: &WalkAnswer) -> M
             @if mended {
                 @for note in notes.take(3) {
                     " " (upper_first(&grounds_walk::file::about(&picture.job, &note.about))) ": "
-                    (said(note.kind, note.value.as_ref(), talk.vocabulary.day)) "."
+                    (said(note.kind, note.value.as_ref(), talk.read.vocabulary.day)) "."
                 }
             }
         }

@@ -56,7 +56,7 @@ fn row(visit: &Visit, talk: &Talk) -> Markup {
                 h3 class="row-name" { a href=(address(visit, talk)) { (head.name) } }
                 p class="row-why" {
                     (say::short(head.begun, visit.picture.zone())) ", " (head.by) ". "
-                    (say::counted(talk.transcript.cues.len(), "sentence", "sentences")) "; "
+                    (say::counted(talk.read.transcript.cues.len(), "sentence", "sentences")) "; "
                     @match waiting {
                         0 => "all answered.",
                         n => { b { (say::counted(n, "thing waits", "things wait")) } " for an answer." }

@@ -105,7 +105,7 @@ pub(crate) fn mend(
 /// Everything that it may be about: what fits first, then what is in the same place, then the rest.
 fn things(visit: &Visit, talk: &Talk, entry: &Entry, meant: &str) -> Markup {
     let job = &visit.picture.job;
-    let vocabulary = &talk.vocabulary;
+    let vocabulary = &talk.read.vocabulary;
     let mut by_place: BTreeMap<Option<&str>, Vec<(Ref, String)>> = BTreeMap::new();
     for thing in &vocabulary.things {
         let key = Ref::from(thing.id.as_str());

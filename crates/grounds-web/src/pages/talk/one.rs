@@ -40,7 +40,7 @@ pub(crate) fn walk(visit: &Visit, talk: &Talk) -> Markup {
         (tools(visit, talk, only_open))
         (cues(visit, talk, from, only_open))
         (adrift(visit, talk))
-        @for remark in talk.transcript.remarks.iter().take(10) {
+        @for remark in talk.read.transcript.remarks.iter().take(10) {
             p class="nothing" { "Line " (remark.line) " of the transcript: " (remark.what) "." }
         }
     }
@@ -55,7 +55,8 @@ fn from(visit: &Visit, talk: &Talk) -> usize {
     };
     let at = visit.asked("at").and_then(|text| text.parse::<u64>().ok());
     let cue = at.and_then(|at| {
-        talk.transcript
+        talk.read
+            .transcript
             .cues
             .iter()
             .position(|cue| cue.at_ms == Some(at))
@@ -92,14 +93,14 @@ fn was(n: usize) -> &'static str {
 }
 
 fn lead(visit: &Visit, talk: &Talk) -> Markup {
-    let sure = talk.together(Least::Sure, &visit.picture).len();
+    let likely = talk.together(Least::Likely, &visit.picture).len();
     let is_open = |entry: &&Entry| talk.status(entry.tie.as_str(), &visit.picture) == Status::Open;
     let open = talk.entries.iter().filter(is_open);
     let known = open.clone().filter(|entry| entry::is_known(entry)).count();
     let answered = talk.entries.len() - open.count();
     html! {
-        @if sure > 0 {
-            b { (sure) } " of them " @if sure == 1 { "is" } @else { "are" } " certain and new. "
+        @if likely > 0 {
+            b { (likely) } " of them " @if likely == 1 { "is" } @else { "are" } " new and likely right. "
         }
         span class="soft" {
             @if known > 0 { (known) " more the log knows already. " }
@@ -112,27 +113,39 @@ fn lead(visit: &Visit, talk: &Talk) -> Markup {
 /// What can be accepted at once: three measures, each with how much it takes.
 fn together(visit: &Visit, talk: &Talk) -> Markup {
     let taken = |least| talk.together(least, &visit.picture).len();
-    let (sure, firm, clear) = (taken(Least::Sure), taken(Least::Firm), taken(Least::Clear));
+    let (sure, likely, firm) = (taken(Least::Sure), taken(Least::Likely), taken(Least::Firm));
+    let is = |n: usize, one: &'static str, many: &'static str| if n == 1 { one } else { many };
     let offers = [
-        ("sure", sure, "that are certain"),
+        (
+            "sure",
+            sure,
+            is(sure, "that is certain", "that are certain"),
+        ),
+        (
+            "likely",
+            likely,
+            is(likely, "that is likely right", "that are likely right"),
+        ),
         (
             "firm",
-            if firm > sure { firm } else { 0 },
-            "that were said firmly",
-        ),
-        (
-            "clear",
-            if clear > firm { clear } else { 0 },
-            "with doubts and hearsay",
+            firm,
+            is(firm, "that was said firmly", "that were said firmly"),
         ),
     ];
+    // The same again under another name is no choice.
+    let offered: Vec<_> = offers
+        .iter()
+        .enumerate()
+        .filter(|(i, (_, n, _))| offers.iter().take(*i).all(|(_, before, _)| before < n) && *n > 0)
+        .map(|(_, offer)| offer)
+        .collect();
     let action = format!("{}/accept", address(visit, talk));
     html! {
-        @if clear > 0 {
+        @if !offered.is_empty() {
             form class="together" method="post" action=(action) data-act {
                 p class="together-what" { "Accept what is new and clear:" }
-                @for (least, n, which) in offers.iter().filter(|(_, n, _)| *n > 0) {
-                    button class=(if *least == "sure" { "do" } else { "can" }) name="least" value=(least) {
+                @for (i, (least, n, which)) in offered.iter().enumerate() {
+                    button class=(if i == 0 { "do" } else { "can" }) name="least" value=(least) {
                         "The " (n) " " (which)
                     }
                 }
@@ -167,7 +180,7 @@ fn cues(visit: &Visit, talk: &Talk, from: usize, only_open: bool) -> Markup {
                 && talk.status(entry.tie.as_str(), &visit.picture) == Status::Open
         })
     };
-    let all = talk.transcript.cues.iter().enumerate();
+    let all = talk.read.transcript.cues.iter().enumerate();
     let shown: Vec<(usize, &Cue)> = all.filter(|(i, _)| !only_open || waits(*i)).collect();
     let page: Vec<&(usize, &Cue)> = shown.iter().skip(from).take(SHOWN).collect();
     let next = from + page.len();
