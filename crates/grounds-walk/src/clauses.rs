@@ -203,6 +203,13 @@ fn begins_anew(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     };
     let rest = tokens.get(at..).unwrap_or_default();
     let onto = last.any(&[Class::Particle]) && last.is(Class::Prep) && token.is(Class::Det);
+    let put = onto
+        && open.len() >= 2
+        && is_verb(open, open.len() - 2)
+        && (2..=4).any(|i| is_verb(rest, i) && (i < 2 || rest.get(i + 1).is_some_and(|t| t.is(Class::Not))));
+    if put {
+        return true;
+    }
     if !whole(open) || hangs(open, last) || onto && !token.is(Class::Pron) {
         return false;
     }

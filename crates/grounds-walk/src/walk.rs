@@ -57,6 +57,11 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
                 .iter()
                 .any(|cue| cue.speaker.as_ref().is_some_and(|w| w != who))
         });
+    let numbers = sentences
+        .iter()
+        .filter(|sentence| crate::grammar::lone_number(&sentence.tokens))
+        .count();
+    reader.lists = numbers >= 4;
     let last = transcript.cues.len().saturating_sub(2);
     for sentence in &sentences {
         let cue = sentence.cue();

@@ -60,7 +60,9 @@ pub(super) const NO_WORK: [&str; 45] = [
 ];
 
 /// Tools of the one who looks: putting them on something is no work.
-pub(super) const TOOLS: [&str; 22] = [
+pub(super) const TOOLS: [&str; 24] = [
+    "bucket",
+    "marble",
     "flow",
     "thermometer",
     "anemometer",
@@ -184,6 +186,12 @@ impl Reader<'_> {
             return true;
         }
         let mut object = Noun::of(object_tokens);
+        if object.is_empty()
+            && matches!(verb.text.as_str(), "changed" | "moved" | "switched")
+            && object_tokens.iter().any(|t| t.is(Class::Pron))
+        {
+            return true;
+        }
         object.refers |= object_tokens
             .iter()
             .any(|t| t.is(Class::Pron) && t.what == What::Word);
@@ -416,7 +424,8 @@ impl Reader<'_> {
             ])
             && !matches!(
                 verb.text.as_str(),
-                "check" | "measure" | "get" | "want" | "need" | "test" | "stop" | "order"
+                "check" | "measure" | "get" | "want" | "need" | "test" | "stop" | "order" | "send"
+                    | "take" | "bring" | "ship" | "deliver" | "give" | "leave" | "keep"
             );
         let object = Noun::of(tokens.get(at + 2..).unwrap_or_default());
         let before = Noun::of(tokens.get(..at).unwrap_or_default());

@@ -5,7 +5,12 @@ use super::{Class, Clause, Fact, Kind, Link, Noun, Reader, Tense, Token, What};
 use crate::{clauses::is_verb, noun::is_content};
 
 /// Verbs after *cannot* that tell of the speaker and not of the work.
-const OF_THE_MIND: [&str; 20] = [
+const OF_THE_MIND: [&str; 25] = [
+    "feel",
+    "smell",
+    "notice",
+    "spot",
+    "blame",
     "tell",
     "speak",
     "swear",
@@ -234,6 +239,16 @@ impl Reader<'_> {
         let before = Noun::of(tokens.get(..at).unwrap_or_default());
         let after = tokens.get(at + 1..).unwrap_or_default();
         let word = tokens.get(at).map(|t| t.text.clone()).unwrap_or_default();
+        let filled = word == "stopped"
+            && tokens
+                .get(..at)
+                .unwrap_or_default()
+                .iter()
+                .any(|t| matches!(t.text.as_str(), "been" | "is" | "are" | "'s"))
+            && after.first().is_none_or(|t| t.any(&[Class::Conj, Class::Done]));
+        if filled {
+            return false;
+        }
         let of_access = [
             "in the way",
             "cannot get in",
@@ -338,6 +353,23 @@ impl Reader<'_> {
         if !denied {
             return false;
         }
+        let refuses = verb.is_some_and(|t| {
+            matches!(t.text.as_str(), "shut" | "open" | "close" | "turn" | "lock" | "latch" | "budge")
+        }) && tokens.iter().any(|t| matches!(t.text.as_str(), "it" | "them"))
+            && tokens
+                .first()
+                .is_some_and(|t| t.any(&[Class::FirstPerson]) || t.text == "you");
+        if refuses {
+            // "I can't shut it with one hand."
+            let thing = self.resolve(&Noun::default());
+            let known = recent(&self.facts)
+                .take(2)
+                .any(|f| !f.dropped && f.kind == Kind::Wrong && f.cue == self.cue);
+            if !known {
+                self.fact(Kind::Wrong, &thing, 80);
+            }
+            return true;
+        }
         let subject = Noun::of(tokens.get(..at).unwrap_or_default());
         let people = tokens.get(..at).unwrap_or_default().iter().all(|t| {
             t.any(&[
@@ -361,7 +393,16 @@ impl Reader<'_> {
             Noun::default()
         } else if people {
             let object = Noun::of(after);
-            if object.is_empty() {
+            let work = verb.filter(|t| t.is(Class::Act) && t.is(Class::Thing) || {
+                matches!(
+                    t.text.as_str(),
+                    "paint" | "tile" | "sand" | "plaster" | "board" | "skim" | "grout" | "lay"
+                )
+            });
+            if let (true, Some(work)) = (object.is_empty(), work) {
+                // "I can't paint in there."
+                Noun::of(std::slice::from_ref(work))
+            } else if object.is_empty() {
                 Noun::default()
             } else {
                 object
@@ -473,6 +514,13 @@ impl Reader<'_> {
         };
         let cause = self.last_thing();
         let onto = tokens.iter().any(|t| t.is(Class::Pron) && t.text == "it");
+        let to = tokens
+            .iter()
+            .position(|t| matches!(t.what, What::Place(_)))
+            .and_then(|at| tokens.get(at..=at))
+            .map(Noun::of)
+            .unwrap_or_default();
+        let access = access.with(&to);
         let access = match (&self.topic, &self.subject) {
             (Some(topic), _) if onto => access.with(topic),
             (None, Some(subject)) if onto => access.with(subject),

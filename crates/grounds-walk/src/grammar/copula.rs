@@ -30,7 +30,7 @@ impl Reader<'_> {
         if parsed.verb.is(Class::Need) {
             return self.needs(&parsed);
         }
-        if self.it_is_the(&parsed) || self.still_to_be(&parsed) || self.long_ago(&parsed) {
+        if self.was_measured(&parsed) || self.it_is_the(&parsed) || self.still_to_be(&parsed) || self.long_ago(&parsed) {
             return true;
         }
         if parsed.verb.any(&[Class::Modal, Class::Will])
@@ -224,6 +224,29 @@ impl Reader<'_> {
             }
             return self.named_so(parsed, subject);
         };
+        let named_first = parsed
+            .complement
+            .first()
+            .is_some_and(|t| t.is(Class::Det) && !t.is(Class::Pron) || t.amount().is_some());
+        let in_it = Noun::of(parsed.complement.get(..found.at).unwrap_or_default());
+        if named_first && found.at > 1 && found.state == State::Is(Kind::Done) && !in_it.is_empty() {
+            if parsed.verb.is(Class::Have) && !by_person(parsed.subject) && !subject.is_empty() {
+                // "Walls have one coat on."
+                let whole = self.resolve(&subject);
+                let thing = in_it.with(&whole);
+                let kind = if parsed.denied { Kind::NotDone } else { Kind::Done };
+                self.state_fact(kind, &thing, parsed, found.confidence.saturating_sub(6));
+                return true;
+            }
+            let particle = parsed
+                .complement
+                .get(found.at)
+                .is_some_and(|t| t.is(Class::Particle));
+            if particle && subject.refers && parsed.verb.is(Class::Be) {
+                // "It's a nice day out."
+                return true;
+            }
+        }
         let denied = parsed.denied
             || parsed
                 .complement
@@ -352,9 +375,30 @@ impl Reader<'_> {
         if thing.is_empty() && parsed.subject.is_empty() {
             return false;
         }
+        let work_word = parsed.complement.get(found.at);
+        let wet = work_word.is_some_and(|t| {
+            t.text.split(' ').any(|word| matches!(word, "wet" | "damp" | "tacky" | "green"))
+        });
+        let (cue, said) = (self.cue, format!("{} {}", thing.text(), work_word.map_or("", |t| &t.text)));
+        if wet
+            && let Some(fact) = self
+                .last_fact()
+                .filter(|f| f.kind == Kind::Blocked && f.cue == cue && f.cause.is_none())
+        {
+            // "I can't paint in there. The patch is still wet.": that is why.
+            fact.cause = Some(said);
+            return true;
+        }
         let progressive =
             parsed.verb.is(Class::Be) && clause.tokens.iter().any(|t| t.text == "being");
-        let kind = if progressive && kind == Kind::Done {
+        let coming = parsed.complement.iter().any(|t| {
+            t.when().is_some_and(|w| {
+                w.day.is_some_and(|day| !day.is_past()) && w.day != Some(crate::dates::Day::Ahead(0))
+            })
+        });
+        let kind = if progressive && coming && kind == Kind::Done {
+            Kind::Next
+        } else if progressive && kind == Kind::Done {
             Kind::Started
         } else {
             kind
@@ -713,6 +757,32 @@ impl Reader<'_> {
         }
         let thing = self.resolve(&noun);
         self.state_fact(Kind::Wrong, &thing, parsed, 84);
+        true
+    }
+
+    /// `the counters got measured yesterday`: measuring is the work.
+    fn was_measured(&mut self, parsed: &Parsed<'_>) -> bool {
+        let at = parsed
+            .complement
+            .iter()
+            .position(|t| matches!(t.text.as_str(), "measured" | "measured up" | "surveyed"));
+        let read = parsed.complement.iter().any(|t| t.amount().is_some());
+        let noun = Noun::of(parsed.subject);
+        let (Some(at), false, false) = (at, read, noun.is_empty() || by_person(parsed.subject))
+        else {
+            return false;
+        };
+        if at > 1 || !(parsed.verb.any(&[Class::Be, Class::Have])) {
+            return false;
+        }
+        let thing = self.resolve(&noun);
+        let thing = thing.with(&Noun {
+            words: vec!["measured".to_owned()],
+            head: 0,
+            refers: false,
+        });
+        let kind = if parsed.denied { Kind::NotDone } else { Kind::Done };
+        self.state_fact(kind, &thing, parsed, 82);
         true
     }
 

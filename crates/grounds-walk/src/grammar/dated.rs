@@ -105,6 +105,16 @@ impl Reader<'_> {
         if others {
             return false;
         }
+        let clock = tokens
+            .get(dated_at)
+            .and_then(Token::when)
+            .is_some_and(|w| w.day.is_none())
+            && tokens.first().is_some_and(|t| t.text == "it")
+            && tokens.len() <= 5;
+        if clock && self.facts.last().is_none_or(|f| f.kind != Kind::Next) {
+            // "It's three o'clock now."
+            return true;
+        }
         let noted = tokens.iter().all(|t| {
             super::active::NO_WORK.contains(&t.text.as_str())
                 || t.when().is_some()

@@ -117,6 +117,12 @@ impl Reader<'_> {
         } else {
             thing
         };
+        let options = tokens.iter().any(|t| t.text == "or");
+        let thing = match (&self.subject, options) {
+            // "Mrs Amory has to say black or white.": of what was spoken of.
+            (Some(subject), true) if !thing.is_empty() => thing.with(subject),
+            _ => thing,
+        };
         let thing = self.resolve(&thing);
         let who = person.or_else(|| {
             tokens
@@ -137,7 +143,7 @@ impl Reader<'_> {
         let lead = clause
             .tokens
             .iter()
-            .take_while(|t| t.any(&[Class::Pron, Class::Be, Class::Conj]) || t.text == "either")
+            .take_while(|t| lead_of_option(t))
             .count();
         let clause = &Clause {
             link: clause.link,
@@ -158,7 +164,7 @@ impl Reader<'_> {
         let after_or: Vec<Token> = next
             .tokens
             .iter()
-            .filter(|t| t.text != "or")
+            .skip_while(|t| lead_of_option(t))
             .cloned()
             .collect();
         let other = Clause {
@@ -251,4 +257,15 @@ impl Reader<'_> {
             .map(|fact| fact.thing.clone())
             .unwrap_or_default()
     }
+}
+
+/// What may stand before an option: `either`, `we can`, `or`.
+fn lead_of_option(token: &Token) -> bool {
+    token.any(&[
+        Class::Pron,
+        Class::Be,
+        Class::Conj,
+        Class::FirstPerson,
+        Class::Modal,
+    ]) || matches!(token.text.as_str(), "either" | "we can" | "i can" | "we could")
 }

@@ -86,7 +86,13 @@ impl Reader<'_> {
                 }
                 return true;
             }
-            let thing = self.resolve(&noun);
+            let of_it = complement.first().is_some_and(|t| t.text == "none")
+                || parsed.chain.iter().any(|t| t.text == "none");
+            let thing = match (&self.subject, of_it) {
+                // "There's none on the north wall."
+                (Some(subject), true) => subject.clone().with(&noun),
+                _ => self.resolve(&noun),
+            };
             let kind = if complement
                 .iter()
                 .any(|t| matches!(t.text.as_str(), "on site" | "here"))

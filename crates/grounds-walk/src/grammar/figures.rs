@@ -173,6 +173,17 @@ impl Reader<'_> {
                 Unit::CubicFootPerMinute
             };
         }
+        let damp = tokens.iter().filter_map(|t| t.amount()).any(|a| {
+            a.unit == Unit::None
+                && a.number > Number::whole(54)
+                && a.number < Number::whole(100)
+        });
+        if damp
+            && about(&["screed", "slab"])
+            && !any(&["thick", "deep", "high", "wide", "long", "down", "up", "off", "from"])
+        {
+            return Unit::Percent;
+        }
         if about(&["pressure", "gauge", "psi", "bar"]) {
             return if metric { Unit::Bar } else { Unit::Psi };
         }

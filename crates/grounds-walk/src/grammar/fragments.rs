@@ -61,6 +61,22 @@ impl Reader<'_> {
             return false;
         };
         let before = tokens.get(..found.at).unwrap_or_default();
+        let must = before.iter().any(|t| {
+            t.what == What::Word && t.is(Class::Wanted) && t.text.ends_with(" be")
+        });
+        if must && matches!(found.state, State::Is(Kind::Done)) {
+            // "That needs to be replaced."
+            let noun = Noun::of(before);
+            let mut noun = noun;
+            noun.refers |= noun.is_empty();
+            let thing = self.resolve(&noun);
+            let thing = self.with_work(&thing, tokens.get(found.at));
+            let detail = text_of(tokens);
+            if let Some(fact) = self.fact(Kind::Next, &thing, 82) {
+                fact.detail = detail;
+            }
+            return true;
+        }
         let meant = before
             .iter()
             .any(|t| matches!(t.text.as_str(), "to" | "to be" | "be"));

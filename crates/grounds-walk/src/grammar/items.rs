@@ -32,7 +32,8 @@ impl Reader<'_> {
 
     /// What a later sentence of an item makes of what the item reports: `Closed.`, `It still does.`
     pub(super) fn settle_item(&mut self, tokens: &[Token]) {
-        let Some(mut item) = self.item.filter(|item| item.cue == self.cue) else {
+        let reach = if self.lists { 3 } else { 0 };
+        let Some(mut item) = self.item.filter(|item| self.cue <= item.cue + reach) else {
             return;
         };
         let words: Vec<&str> = tokens
@@ -40,7 +41,11 @@ impl Reader<'_> {
             .filter(|t| t.mark().is_none() && !t.is(Class::Filler))
             .map(|t| t.text.as_str())
             .collect();
-        let first = item.sentence == self.sentence;
+        let first = item.sentence == self.sentence || self.lists && self.cue == item.cue;
+        let reported = |fact: &super::Fact| {
+            fact.sentence == item.sentence || fact.cue == item.cue && fact.sentence > item.sentence
+        };
+        let lists = self.lists;
         let still = words.contains(&"still");
         let so = matches!(words.as_slice(), ["it" | "they", verb] if matches!(*verb, "is" | "are" | "does" | "do" | "has"));
         let dealt_with = words.iter().any(|word| DEALT_WITH.contains(word))
@@ -49,7 +54,9 @@ impl Reader<'_> {
         if !first && (still || so) {
             item.holds = true;
             for fact in self.facts.iter_mut().skip(item.from) {
-                if fact.sentence == item.sentence && fact.kind == Kind::Wrong {
+                if (fact.sentence == item.sentence || lists && reported(fact))
+                    && fact.kind == Kind::Wrong
+                {
                     fact.dropped = false;
                 }
             }
@@ -60,7 +67,8 @@ impl Reader<'_> {
             .skip(self.sentence_from.max(item.from))
             .any(|fact| {
                 !fact.dropped
-                    && (fact.sentence > item.sentence)
+                    && fact.sentence > item.sentence
+                && !(lists && reported(fact))
                     && matches!(fact.kind, Kind::Done | Kind::Passed | Kind::Delivered)
             });
         if !first && !item.holds && (news || dealt_with) {
@@ -73,7 +81,8 @@ impl Reader<'_> {
     fn close_item(&mut self, item: Item, news: bool) {
         let mut reported = None;
         for fact in self.facts.iter_mut().skip(item.from) {
-            if fact.sentence == item.sentence
+            let told = fact.sentence == item.sentence || self.lists && fact.cue == item.cue;
+            if told
                 && !fact.dropped
                 && matches!(fact.kind, Kind::Wrong | Kind::NotDone | Kind::Failed)
             {

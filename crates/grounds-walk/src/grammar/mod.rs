@@ -100,6 +100,8 @@ pub(crate) struct Reader<'v> {
     held_clause: Option<usize>,
     /// A count that stood in this cue: of how many something was said.
     total: Option<(i64, usize)>,
+    /// Whether the talk reads a numbered list out.
+    pub(crate) lists: bool,
     /// Clauses of the sentence from which nothing was read.
     pub(crate) unread: usize,
     /// Whether several people speak in turn.
@@ -167,6 +169,7 @@ impl<'v> Reader<'v> {
             goes_on: false,
             speakers: false,
             unread: 0,
+            lists: false,
             item: None,
             held_clause: None,
             came_as: None,
@@ -216,6 +219,11 @@ impl<'v> Reader<'v> {
         let mut tokens = without_item(sentence.tokens.as_slice());
         if tokens.len() < sentence.tokens.len() {
             self.begin_item();
+        }
+        if lone_number(tokens) && self.lists {
+            self.begin_item();
+            self.finish();
+            return;
         }
         self.count_all(tokens);
         if self.answer(sentence) {
@@ -449,6 +457,19 @@ impl<'v> Reader<'v> {
             self.resolve(&noun);
         }
         true
+    }
+}
+
+/// Whether a sentence is nothing but a number: `One.`, of a list that is read out.
+pub(crate) fn lone_number(tokens: &[Token]) -> bool {
+    match tokens {
+        [only] => {
+            only.what == What::Word && only.text == "one"
+                || only.amount().is_some_and(|a| {
+                    a.unit == crate::numbers::Unit::None && a.number.as_whole().is_some_and(|n| n < 200)
+                })
+        }
+        _ => false,
     }
 }
 

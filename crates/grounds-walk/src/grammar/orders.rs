@@ -151,6 +151,21 @@ impl Reader<'_> {
             (false, false) => 88,
         };
         let who = who.or(if talks { None } else { person });
+        let away = matches!(
+            verb.text.as_str(),
+            "stay off" | "keep off" | "keep out" | "keep out of" | "stay out of" | "keep clear of"
+        );
+        if away && !noun.is_empty() {
+            // "It isn't up, so please stay off the stairs."
+            let cause = self.last_denial();
+            let of = Noun::of(object);
+            if let Some(fact) = self.fact(Kind::Blocked, &of, 84) {
+                fact.cause = cause;
+                fact.detail = detail;
+                fact.dated = dated;
+            }
+            return true;
+        }
         if let Some(fact) = self.fact(Kind::Next, &thing, confidence) {
             fact.dated = dated;
             fact.figures = figures;

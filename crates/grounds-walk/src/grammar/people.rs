@@ -71,6 +71,17 @@ impl Reader<'_> {
         } else {
             Kind::Done
         };
+        let some = parsed
+            .complement
+            .get(at + 1..)
+            .unwrap_or_default()
+            .iter()
+            .find_map(|t| t.amount())
+            .and_then(|a| a.number.as_whole());
+        let part = some
+            .zip(self.total.filter(|(_, cue)| *cue == self.cue))
+            .is_some_and(|(some, (all, _))| some < all);
+        let kind = if part && kind == Kind::Done { Kind::Started } else { kind };
         let thing = self.with_work(&thing, parsed.complement.get(at));
         let wrong = parsed
             .complement

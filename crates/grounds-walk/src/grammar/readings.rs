@@ -183,7 +183,16 @@ impl Reader<'_> {
                 .take_while(|t| t.amount().is_none())
                 .cloned()
                 .collect();
-            noun = if named.is_empty() {
+            let read_at = before
+                .iter()
+                .position(|t| matches!(t.text.as_str(), "measured" | "measure" | "checked" | "taped"));
+            let between = read_at
+                .and_then(|at| before.get(at + 1..))
+                .map(Noun::of)
+                .unwrap_or_default();
+            noun = if !between.is_empty() && !between.refers {
+                between
+            } else if named.is_empty() {
                 Noun::of(&after)
             } else {
                 named

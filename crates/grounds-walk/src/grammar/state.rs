@@ -173,6 +173,11 @@ pub(super) fn at_token(tokens: &[Token], at: usize) -> Option<(State, u8)> {
     {
         return is(Kind::Passed, 92);
     }
+    let stored = matches!(token.text.as_str(), "stacked" | "stored" | "piled")
+        && next.is_some_and(|n| n.what == What::Word && n.is(Class::Prep));
+    if stored {
+        return None;
+    }
     if reaches(tokens, at) {
         return is(Kind::Started, 88);
     }
