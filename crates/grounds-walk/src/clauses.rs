@@ -206,7 +206,9 @@ fn begins_anew(tokens: &[Token], at: usize, open: &[Token]) -> bool {
     let put = onto
         && open.len() >= 2
         && is_verb(open, open.len() - 2)
-        && (2..=4).any(|i| is_verb(rest, i) && (i < 2 || rest.get(i + 1).is_some_and(|t| t.is(Class::Not))));
+        && (2..=4).any(|i| {
+            is_verb(rest, i) && (i < 2 || rest.get(i + 1).is_some_and(|t| t.is(Class::Not)))
+        });
     if put {
         return true;
     }

@@ -57,11 +57,7 @@ pub fn read(transcript: &Transcript, vocabulary: &Vocabulary) -> Walk {
                 .iter()
                 .any(|cue| cue.speaker.as_ref().is_some_and(|w| w != who))
         });
-    let numbers = sentences
-        .iter()
-        .filter(|sentence| crate::grammar::lone_number(&sentence.tokens))
-        .count();
-    reader.lists = numbers >= 4;
+    reader.lists = is_numbered(&sentences);
     let last = transcript.cues.len().saturating_sub(2);
     for sentence in &sentences {
         let cue = sentence.cue();
@@ -138,6 +134,26 @@ const LAST_WORDS: [&str; 24] = [
     "well",
     "to do",
 ];
+
+/// Whether the talk reads a numbered list out: cues that begin with `One.`, `Two.` and so on.
+fn is_numbered(sentences: &[crate::sentences::Sentence]) -> bool {
+    let first = |at: usize| {
+        at.checked_sub(1)
+            .and_then(|before| sentences.get(before))
+            .zip(sentences.get(at))
+            .is_none_or(|(before, this)| before.cue() != this.cue())
+    };
+    let numbers: Vec<i64> = sentences
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| first(*at))
+        .filter_map(|(_, sentence)| crate::grammar::lone_number(&sentence.tokens))
+        .collect();
+    let steps = numbers
+        .windows(2)
+        .filter(|pair| matches!(pair, [a, b] if *b == a + 1));
+    steps.count() >= 3
+}
 
 /// Whether the last cue only lists again: short pieces between marks and hardly a verb.
 fn lists_again(cues: &[crate::transcript::Cue], at: usize) -> bool {

@@ -424,8 +424,22 @@ impl Reader<'_> {
             ])
             && !matches!(
                 verb.text.as_str(),
-                "check" | "measure" | "get" | "want" | "need" | "test" | "stop" | "order" | "send"
-                    | "take" | "bring" | "ship" | "deliver" | "give" | "leave" | "keep"
+                "check"
+                    | "measure"
+                    | "get"
+                    | "want"
+                    | "need"
+                    | "test"
+                    | "stop"
+                    | "order"
+                    | "send"
+                    | "take"
+                    | "bring"
+                    | "ship"
+                    | "deliver"
+                    | "give"
+                    | "leave"
+                    | "keep"
             );
         let object = Noun::of(tokens.get(at + 2..).unwrap_or_default());
         let before = Noun::of(tokens.get(..at).unwrap_or_default());

@@ -36,8 +36,8 @@ const OF_THE_MIND: [&str; 25] = [
 /// Stems of what nobody is to do to a thing till it is ready.
 const WORK_ON_IT: [&str; 24] = [
     "hang", "til", "paint", "load", "lean", "fit", "fix", "plug", "pour", "sand", "cut", "dril",
-    "glu", "clos", "cover", "board", "stand", "plaster", "mov", "pul", "seal", "grout", "set",
-    "mount",
+    "glu", "clos", "cover", "board", "stand", "plaster", "mov", "pul", "seal", "grout", "mount",
+    "nail",
 ];
 
 impl Reader<'_> {
@@ -245,7 +245,9 @@ impl Reader<'_> {
                 .unwrap_or_default()
                 .iter()
                 .any(|t| matches!(t.text.as_str(), "been" | "is" | "are" | "'s"))
-            && after.first().is_none_or(|t| t.any(&[Class::Conj, Class::Done]));
+            && after
+                .first()
+                .is_none_or(|t| t.any(&[Class::Conj, Class::Done]));
         if filled {
             return false;
         }
@@ -354,8 +356,13 @@ impl Reader<'_> {
             return false;
         }
         let refuses = verb.is_some_and(|t| {
-            matches!(t.text.as_str(), "shut" | "open" | "close" | "turn" | "lock" | "latch" | "budge")
-        }) && tokens.iter().any(|t| matches!(t.text.as_str(), "it" | "them"))
+            matches!(
+                t.text.as_str(),
+                "shut" | "open" | "close" | "turn" | "lock" | "latch" | "budge"
+            )
+        }) && tokens
+            .iter()
+            .any(|t| matches!(t.text.as_str(), "it" | "them"))
             && tokens
                 .first()
                 .is_some_and(|t| t.any(&[Class::FirstPerson]) || t.text == "you");
@@ -393,11 +400,13 @@ impl Reader<'_> {
             Noun::default()
         } else if people {
             let object = Noun::of(after);
-            let work = verb.filter(|t| t.is(Class::Act) && t.is(Class::Thing) || {
-                matches!(
-                    t.text.as_str(),
-                    "paint" | "tile" | "sand" | "plaster" | "board" | "skim" | "grout" | "lay"
-                )
+            let work = verb.filter(|t| {
+                t.is(Class::Act) && t.is(Class::Thing) || {
+                    matches!(
+                        t.text.as_str(),
+                        "paint" | "tile" | "sand" | "plaster" | "board" | "skim" | "grout" | "lay"
+                    )
+                }
             });
             if let (true, Some(work)) = (object.is_empty(), work) {
                 // "I can't paint in there."

@@ -30,7 +30,11 @@ impl Reader<'_> {
         if parsed.verb.is(Class::Need) {
             return self.needs(&parsed);
         }
-        if self.was_measured(&parsed) || self.it_is_the(&parsed) || self.still_to_be(&parsed) || self.long_ago(&parsed) {
+        if self.was_measured(&parsed)
+            || self.it_is_the(&parsed)
+            || self.still_to_be(&parsed)
+            || self.long_ago(&parsed)
+        {
             return true;
         }
         if parsed.verb.any(&[Class::Modal, Class::Will])
@@ -143,6 +147,10 @@ impl Reader<'_> {
             t.what == What::Word
                 && t.is(Class::FaultNoun)
                 && !t.any(&[Class::Done, Class::Ok, Class::Thing, Class::Particle])
+                && !matches!(
+                    t.text.as_str(),
+                    "run" | "lip" | "hole" | "problem" | "damp" | "fall"
+                )
         });
         if plain_fault && parsed.verb.is(Class::Be) && !subject.is_empty() && !parsed.denied {
             // "Stone is crack here": the plain word stands for the participle.
@@ -229,12 +237,17 @@ impl Reader<'_> {
             .first()
             .is_some_and(|t| t.is(Class::Det) && !t.is(Class::Pron) || t.amount().is_some());
         let in_it = Noun::of(parsed.complement.get(..found.at).unwrap_or_default());
-        if named_first && found.at > 1 && found.state == State::Is(Kind::Done) && !in_it.is_empty() {
+        if named_first && found.at > 1 && found.state == State::Is(Kind::Done) && !in_it.is_empty()
+        {
             if parsed.verb.is(Class::Have) && !by_person(parsed.subject) && !subject.is_empty() {
                 // "Walls have one coat on."
                 let whole = self.resolve(&subject);
                 let thing = in_it.with(&whole);
-                let kind = if parsed.denied { Kind::NotDone } else { Kind::Done };
+                let kind = if parsed.denied {
+                    Kind::NotDone
+                } else {
+                    Kind::Done
+                };
                 self.state_fact(kind, &thing, parsed, found.confidence.saturating_sub(6));
                 return true;
             }
@@ -377,9 +390,14 @@ impl Reader<'_> {
         }
         let work_word = parsed.complement.get(found.at);
         let wet = work_word.is_some_and(|t| {
-            t.text.split(' ').any(|word| matches!(word, "wet" | "damp" | "tacky" | "green"))
+            t.text
+                .split(' ')
+                .any(|word| matches!(word, "wet" | "damp" | "tacky" | "green"))
         });
-        let (cue, said) = (self.cue, format!("{} {}", thing.text(), work_word.map_or("", |t| &t.text)));
+        let (cue, said) = (
+            self.cue,
+            format!("{} {}", thing.text(), work_word.map_or("", |t| &t.text)),
+        );
         if wet
             && let Some(fact) = self
                 .last_fact()
@@ -393,7 +411,8 @@ impl Reader<'_> {
             parsed.verb.is(Class::Be) && clause.tokens.iter().any(|t| t.text == "being");
         let coming = parsed.complement.iter().any(|t| {
             t.when().is_some_and(|w| {
-                w.day.is_some_and(|day| !day.is_past()) && w.day != Some(crate::dates::Day::Ahead(0))
+                w.day.is_some_and(|day| !day.is_past())
+                    && w.day != Some(crate::dates::Day::Ahead(0))
             })
         });
         let kind = if progressive && coming && kind == Kind::Done {
@@ -781,7 +800,11 @@ impl Reader<'_> {
             head: 0,
             refers: false,
         });
-        let kind = if parsed.denied { Kind::NotDone } else { Kind::Done };
+        let kind = if parsed.denied {
+            Kind::NotDone
+        } else {
+            Kind::Done
+        };
         self.state_fact(kind, &thing, parsed, 82);
         true
     }

@@ -267,5 +267,8 @@ fn lead_of_option(token: &Token) -> bool {
         Class::Conj,
         Class::FirstPerson,
         Class::Modal,
-    ]) || matches!(token.text.as_str(), "either" | "we can" | "i can" | "we could")
+    ]) || matches!(
+        token.text.as_str(),
+        "either" | "we can" | "i can" | "we could"
+    )
 }

@@ -174,13 +174,13 @@ impl Reader<'_> {
             };
         }
         let damp = tokens.iter().filter_map(|t| t.amount()).any(|a| {
-            a.unit == Unit::None
-                && a.number > Number::whole(54)
-                && a.number < Number::whole(100)
+            a.unit == Unit::None && a.number > Number::whole(54) && a.number < Number::whole(100)
         });
         if damp
             && about(&["screed", "slab"])
-            && !any(&["thick", "deep", "high", "wide", "long", "down", "up", "off", "from"])
+            && !any(&[
+                "thick", "deep", "high", "wide", "long", "down", "up", "off", "from",
+            ])
         {
             return Unit::Percent;
         }

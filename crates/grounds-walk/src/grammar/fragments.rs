@@ -61,9 +61,9 @@ impl Reader<'_> {
             return false;
         };
         let before = tokens.get(..found.at).unwrap_or_default();
-        let must = before.iter().any(|t| {
-            t.what == What::Word && t.is(Class::Wanted) && t.text.ends_with(" be")
-        });
+        let must = before
+            .iter()
+            .any(|t| t.what == What::Word && t.is(Class::Wanted) && t.text.ends_with(" be"));
         if must && matches!(found.state, State::Is(Kind::Done)) {
             // "That needs to be replaced."
             let noun = Noun::of(before);

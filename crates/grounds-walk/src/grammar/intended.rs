@@ -82,6 +82,7 @@ impl Reader<'_> {
                 t.what == What::Word
                     && !STEADY.contains(&t.text.split(' ').next().unwrap_or_default())
                     && (t.any(&[Class::Act, Class::Verb, Class::FaultVerb, Class::Soft])
+                        || t.text.starts_with("back")
                         || t.classes.is_empty())
             });
             let refuses = able

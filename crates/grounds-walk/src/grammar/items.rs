@@ -68,7 +68,7 @@ impl Reader<'_> {
             .any(|fact| {
                 !fact.dropped
                     && fact.sentence > item.sentence
-                && !(lists && reported(fact))
+                    && !(lists && reported(fact))
                     && matches!(fact.kind, Kind::Done | Kind::Passed | Kind::Delivered)
             });
         if !first && !item.holds && (news || dealt_with) {

@@ -220,7 +220,7 @@ impl<'v> Reader<'v> {
         if tokens.len() < sentence.tokens.len() {
             self.begin_item();
         }
-        if lone_number(tokens) && self.lists {
+        if self.lists && lone_number(tokens).is_some() {
             self.begin_item();
             self.finish();
             return;
@@ -460,17 +460,18 @@ impl<'v> Reader<'v> {
     }
 }
 
-/// Whether a sentence is nothing but a number: `One.`, of a list that is read out.
-pub(crate) fn lone_number(tokens: &[Token]) -> bool {
-    match tokens {
-        [only] => {
-            only.what == What::Word && only.text == "one"
-                || only.amount().is_some_and(|a| {
-                    a.unit == crate::numbers::Unit::None && a.number.as_whole().is_some_and(|n| n < 200)
-                })
-        }
-        _ => false,
+/// The number that a sentence is, where it is nothing else: `One.`, of a list that is read out.
+pub(crate) fn lone_number(tokens: &[Token]) -> Option<i64> {
+    let [only] = tokens else {
+        return None;
+    };
+    if only.what == What::Word && only.text == "one" {
+        return Some(1);
     }
+    only.amount()
+        .filter(|amount| amount.unit == crate::numbers::Unit::None)
+        .and_then(|amount| amount.number.as_whole())
+        .filter(|number| *number < 200)
 }
 
 /// Talk without marks after the name of the place that it begins with: `porch so the flags are down`.

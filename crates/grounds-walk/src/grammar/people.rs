@@ -81,7 +81,11 @@ impl Reader<'_> {
         let part = some
             .zip(self.total.filter(|(_, cue)| *cue == self.cue))
             .is_some_and(|(some, (all, _))| some < all);
-        let kind = if part && kind == Kind::Done { Kind::Started } else { kind };
+        let kind = if part && kind == Kind::Done {
+            Kind::Started
+        } else {
+            kind
+        };
         let thing = self.with_work(&thing, parsed.complement.get(at));
         let wrong = parsed
             .complement

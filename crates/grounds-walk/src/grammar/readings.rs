@@ -183,9 +183,12 @@ impl Reader<'_> {
                 .take_while(|t| t.amount().is_none())
                 .cloned()
                 .collect();
-            let read_at = before
-                .iter()
-                .position(|t| matches!(t.text.as_str(), "measured" | "measure" | "checked" | "taped"));
+            let read_at = before.iter().position(|t| {
+                matches!(
+                    t.text.as_str(),
+                    "measured" | "measure" | "checked" | "taped"
+                )
+            });
             let between = read_at
                 .and_then(|at| before.get(at + 1..))
                 .map(Noun::of)
