@@ -503,7 +503,25 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
     let ends = words.text(at + the + used).is_none_or(|next| {
         matches!(
             next,
-            "and" | "but" | "so" | "or" | "at" | "if" | "for" | "they" | "he" | "she"
+            "and"
+                | "but"
+                | "so"
+                | "or"
+                | "at"
+                | "if"
+                | "for"
+                | "they"
+                | "he"
+                | "she"
+                | "no"
+                | "sorry"
+                | "not"
+                | "it"
+                | "we"
+                | "i"
+                | "which"
+                | "then"
+                | "because"
         )
     });
     let after_date_word = before.is_some_and(|last| {
@@ -521,6 +539,15 @@ fn day_at(words: &Words, at: usize, before: Option<&Token>) -> Option<(When, usi
                     | "before"
                     | "of"
                     | "not before"
+                    | "sorry"
+                    | "no"
+                    | "come"
+                    | "comes"
+                    | "coming"
+                    | "arrives"
+                    | "due"
+                    | "from"
+                    | "since"
                     | "are"
             )
     });

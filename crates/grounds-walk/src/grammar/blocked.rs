@@ -331,10 +331,12 @@ impl Reader<'_> {
     /// `cannot be made till`, `can't, the pipe isn't sleeved`, `we can't tile`.
     fn cannot(&mut self, clause: &Clause, next: Option<&Clause>) -> bool {
         let tokens = &clause.tokens;
-        let Some(at) = tokens
-            .iter()
-            .position(|token| matches!(token.text.as_str(), "can" | "could" | "can not"))
-        else {
+        let Some(at) = tokens.iter().position(|token| {
+            matches!(
+                token.text.as_str(),
+                "can" | "could" | "can not" | "i can" | "we can" | "we could"
+            )
+        }) else {
             return false;
         };
         let denied = tokens.get(at + 1).is_some_and(|t| t.is(Class::Not))

@@ -237,7 +237,14 @@ impl Reader<'_> {
             .first()
             .is_some_and(|t| t.is(Class::Det) && !t.is(Class::Pron) || t.amount().is_some());
         let in_it = Noun::of(parsed.complement.get(..found.at).unwrap_or_default());
-        if named_first && found.at > 1 && found.state == State::Is(Kind::Done) && !in_it.is_empty()
+        let counted_first = parsed
+            .complement
+            .first()
+            .is_some_and(|t| t.amount().is_some());
+        if named_first
+            && (found.at > 1 || counted_first && found.at == 1)
+            && found.state == State::Is(Kind::Done)
+            && !in_it.is_empty()
         {
             if parsed.verb.is(Class::Have) && !by_person(parsed.subject) && !subject.is_empty() {
                 // "Walls have one coat on."
@@ -337,6 +344,24 @@ impl Reader<'_> {
         {
             return true;
         }
+        let stored = subject.refers
+            && subject.is_empty()
+            && kind == Kind::Done
+            && crate::place::said_inside(parsed.complement).is_some();
+        let here = stored
+            && self.last_fact().is_some_and(|f| {
+                matches!(f.kind, Kind::Delivered | Kind::NotDone | Kind::NotDelivered)
+            });
+        if here {
+            // "They're out in the garage.": the goods are here.
+            let last = self.last_fact().map(|f| (f.kind, f.thing.clone(), f.place));
+            if let Some((Kind::NotDone, thing, place)) = last
+                && let Some(fact) = self.fact(Kind::Delivered, &thing, 80)
+            {
+                fact.place = place;
+            }
+            return true;
+        }
         let off = parsed
             .complement
             .get(found.at)
@@ -401,7 +426,7 @@ impl Reader<'_> {
         if wet
             && let Some(fact) = self
                 .last_fact()
-                .filter(|f| f.kind == Kind::Blocked && f.cue == cue && f.cause.is_none())
+                .filter(|f| f.kind == Kind::Blocked && f.cue == cue)
         {
             // "I can't paint in there. The patch is still wet.": that is why.
             fact.cause = Some(said);
@@ -415,7 +440,10 @@ impl Reader<'_> {
                     && w.day != Some(crate::dates::Day::Ahead(0))
             })
         });
-        let kind = if progressive && coming && kind == Kind::Done {
+        let kind = if coming
+            && (progressive && kind == Kind::Done
+                || kind == Kind::Started && clause.tokens.iter().any(|t| t.text.contains("being")))
+        {
             Kind::Next
         } else if progressive && kind == Kind::Done {
             Kind::Started

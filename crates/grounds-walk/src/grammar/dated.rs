@@ -239,6 +239,24 @@ impl Reader<'_> {
             Some((person, _)) => person,
             None => self.resolve(&noun),
         };
+        let somebody = subject
+            .iter()
+            .any(|t| matches!(t.what, What::Person(_)) || t.is(Class::Person));
+        let about = self
+            .last_fact()
+            .filter(|f| {
+                f.cue == cue
+                    && matches!(
+                        f.kind,
+                        Kind::NotDone | Kind::NotDelivered | Kind::Blocked | Kind::Wrong
+                    )
+            })
+            .map(|f| f.thing.clone());
+        let thing = match about {
+            // "The lantern isn't wired. Mick's here on Tuesday.": for that.
+            Some(about) if somebody && thing.words.len() <= 3 => thing.with(&about),
+            _ => thing,
+        };
         if for_thing {
             self.clause_place = crate::place::said_inside(after).or(self.clause_place);
         }

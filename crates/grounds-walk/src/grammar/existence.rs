@@ -86,7 +86,9 @@ impl Reader<'_> {
                 }
                 return true;
             }
-            let of_it = complement.first().is_some_and(|t| t.text == "none")
+            let of_it = complement
+                .first()
+                .is_some_and(|t| t.text.starts_with("none"))
                 || parsed.chain.iter().any(|t| t.text == "none");
             let thing = match (&self.subject, of_it) {
                 // "There's none on the north wall."

@@ -315,6 +315,16 @@ impl Reader<'_> {
         let prepositional = tokens
             .first()
             .is_some_and(|t| t.is(Class::Prep) && !t.is(Class::Thing) && t.text != "between");
+        let of_it = tokens
+            .first()
+            .is_some_and(|t| matches!(t.text.as_str(), "for" | "with" | "as for"))
+            && tokens.iter().any(|t| t.is(Class::Thing))
+            && next.is_some();
+        if of_it {
+            // "And for the fan out here, Mrs Amory has to say black or white."
+            self.subject = Some(noun);
+            return false;
+        }
         if prepositional {
             return false;
         }

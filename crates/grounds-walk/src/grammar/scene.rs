@@ -92,6 +92,23 @@ impl Reader<'_> {
         ) {
             self.last_state = Some(kind);
         }
+        let opposed = match kind {
+            Kind::Delivered => Some(Kind::NotDelivered),
+            Kind::NotDelivered => Some(Kind::Delivered),
+            _ => None,
+        };
+        let (cue, speakers) = (self.cue, self.speakers);
+        if let Some(old) = recent_mut(&mut self.facts).take(3).find(|old| {
+            speakers
+                && !old.dropped
+                && Some(old.kind) == opposed
+                && old.cue + 2 >= cue
+                && old.cue < cue
+        }) && old.thing.words == named.words
+        {
+            // "The lowers didn't come." "They came.": the later word counts.
+            old.dropped = true;
+        }
         let from = self.facts.len().saturating_sub(3);
         let said_again = (from..self.facts.len()).rev().find(|at| {
             self.facts.get(*at).is_some_and(|last| {
