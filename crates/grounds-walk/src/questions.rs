@@ -88,6 +88,21 @@ pub(crate) fn matters(sentence: &Sentence) -> bool {
                 && !(token.is(Class::Wrong)
                     && token.any(&[Class::Particle, Class::Prep, Class::Side]))
     });
+    let known_thing = tokens
+        .iter()
+        .any(|token| token.what == What::Word && token.any(&[Class::Thing, Class::TestNoun]));
+    let be = |token: &&Token| token.what == What::Word && token.any(&[Class::Be]);
+    let states = known_thing
+        && (tokens.iter().any(|token| {
+            token.what == What::Word
+                && (token.is(Class::Wanted) && !token.is(Class::Read)
+                    || matches!(token.text.as_str(), "either" | "no" | "there"))
+        }) || tokens.windows(2).any(
+            |pair| matches!(pair, [a, b] if be(a) && b.what == What::Word && b.is(Class::Particle)),
+        ));
+    let one_of_them = tokens.iter().any(|token| {
+        token.what == What::Word && token.any(&[Class::NotDone, Class::NotArrived, Class::Fail])
+    }) && tokens.iter().any(be);
     let told_figure = tokens.iter().any(|token| token.amount().is_some())
         && tokens.iter().any(|token| token.is(Class::Hearsay));
     let known = tokens.iter().any(|token| {
@@ -116,7 +131,10 @@ pub(crate) fn matters(sentence: &Sentence) -> bool {
     !idle
         && !sentence.asks
         && !about_people
-        && (told_figure || (telling || orders) && things >= 1 && tokens.len() >= 3)
+        && (told_figure
+            || states && tokens.len() >= 3
+            || one_of_them && tokens.len() >= 3
+            || (telling || orders) && things >= 1 && tokens.len() >= 3)
 }
 
 /// Whether everything that a sentence names was named before in the talk.

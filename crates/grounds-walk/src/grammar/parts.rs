@@ -18,7 +18,9 @@ impl Reader<'_> {
             let a_bar = at
                 .checked_sub(1)
                 .and_then(|before| tokens.get(before))
-                .is_some_and(|before| before.is(Class::Det) && !before.is(Class::Pron));
+                .is_some_and(|before| {
+                    before.is(Class::Det) && !before.is(Class::Pron) || before.is(Class::Thing)
+                });
             t.what == What::Word
                 && !a_bar
                 && matches!(
