@@ -143,12 +143,12 @@ test("by keyboard alone: down the walk, accepting, refusing and mending", async 
   await expect(page.getByRole("dialog")).toContainText("accept it, mend it, refuse it");
 });
 
-test("what is likely right is accepted at once, and the walk says what moved", async ({ page }) => {
+test("what was said firmly is accepted at once, and the walk says what moved", async ({ page }) => {
   test.setTimeout(120_000);
   await page.goto(WALKS);
   await page.getByRole("link", { name: "From the wheel level up" }).click();
   const before = await sentence(page);
-  const button = page.getByRole("button", { name: /that are likely right$/ });
+  const button = page.getByRole("button", { name: /that were said firmly$/ });
   const n = Number(/\d+/.exec(await button.innerText())![0]);
   expect(n).toBeGreaterThan(5);
   await page.screenshot({ path: join(out, "walk-desk.png"), fullPage: true });
