@@ -125,7 +125,7 @@ test("what nobody knows is ranked, and a look goes into the plan", async ({ page
   await pipes.getByRole("button", { name: /^Open it and look/ }).click();
   await expect(pipes.getByText(/Decided: open it and look, planned/)).toBeVisible();
   await page.goto("/j/small-house/weeks?weeks=all");
-  await expect(page.getByText(/Look behind the wall tile for/).first()).toBeAttached();
+  await expect(page.getByRole("link", { name: /^Look behind the wall tile for/ }).first()).toBeAttached();
   await page.setViewportSize({ width: 1280, height: 800 });
   await page.screenshot({ path: join(out, "survey-weeks-desk.png"), fullPage: true });
 });
