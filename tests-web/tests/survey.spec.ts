@@ -146,6 +146,7 @@ test("a look that finds nothing takes off what covers it and puts the work back"
   await page.goto("/j/small-house/survey");
   await page.getByRole("link", { name: /^Look behind the wall tile for/ }).first().click();
   await page.getByRole("button", { name: /^Not there/ }).click();
+  await expect(page.getByRole("button", { name: "Take it back" })).toBeVisible();
   await page.goto(`${SURVEY}/in/bath`);
   const walls = page.getByRole("group", { name: "walls" });
   await expect(walls.locator("[aria-pressed=true]")).not.toContainText("Wall tile");
