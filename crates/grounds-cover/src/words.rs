@@ -233,7 +233,7 @@ impl<'a> CoverWords<'a> {
         };
         let let_go = match &covering.let_go {
             Some(let_go) => {
-                let why = let_go.said.words.as_deref().map(plain).unwrap_or_default();
+                let why = let_go.said.words.as_deref().map(quoted).unwrap_or_default();
                 let stale = if let_go.stands {
                     ""
                 } else {
@@ -368,7 +368,7 @@ impl<'a> CoverWords<'a> {
         let why = said
             .words
             .as_deref()
-            .map_or_else(String::new, |words| format!(": “{}”", plain(words)));
+            .map_or_else(String::new, |words| format!(": “{}”", quoted(words)));
         let mend = match (mended, hold.mender()) {
             (Some(mended), _) => format!(" Put right {}.", self.on_by(mended)),
             (None, Some(trade)) => {
@@ -472,4 +472,9 @@ fn practice(ask: &Ask) -> &'static str {
         AskedBy::Practice => " (common practice)",
         _ => "",
     }
+}
+
+/// Words to stand between quotation marks inside a sentence: without a full stop of their own.
+fn quoted(words: &str) -> String {
+    plain(words.trim().trim_end_matches('.'))
 }

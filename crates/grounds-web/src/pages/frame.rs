@@ -94,7 +94,7 @@ pub(crate) fn frame_with(
     html! {
         (DOCTYPE)
         html lang="en" {
-            (head_with(&format!("{title} · {}", picture.job.job.name), styles(tab), scripts))
+            (head_with(&format!("{title} · {}", picture.job.job.name), styles(tab, scripts), scripts))
             body {
                 a class="skip" href="#main" { "Skip to the page" }
                 (PreEscaped(grounds_draw::hatch_defs()))
@@ -109,11 +109,12 @@ pub(crate) fn frame_with(
     }
 }
 
-/// The style sheets of a page: the two that a phone opens all day go without what only sheets and
-/// drawings need.
-fn styles(tab: Option<Tab>) -> &'static [&'static str] {
+/// The style sheets of a page: the two that a phone opens all day, Now and the walk with its script,
+/// go without what only sheets, drawings and talk need.
+fn styles(tab: Option<Tab>, scripts: &[String]) -> &'static [&'static str] {
     match tab {
-        Some(Tab::Now | Tab::Walk) => &["app.css"],
+        Some(Tab::Now) => &["app.css"],
+        Some(Tab::Walk) if !scripts.is_empty() => &["app.css"],
         _ => &["app.css", "sheets.css"],
     }
 }

@@ -111,7 +111,7 @@ pub(crate) fn next_in(visit: &Visit, place: &Id) -> String {
         0 => format!("{name} in hand"),
         1 => format!("{name} can start"),
         _ => format!(
-            "{name} {}",
+            "{name}, {}",
             visit.words().when(outlook.plan.starts[first.index()])
         ),
     }
