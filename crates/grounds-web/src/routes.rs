@@ -389,15 +389,20 @@ async fn live(Looking { visit, .. }: Looking) -> Json<pages::Live> {
 async fn work(
     Looking { visit, .. }: Looking,
     Path((_, key)): Path<(String, String)>,
-) -> Result<Markup, Lost> {
+) -> Result<Response, Lost> {
     let network = &visit.picture.outlook.network;
     let Some(id) = network.find(&key) else {
+        // What was just noted may have ended it: a look that finds nothing leaves no work behind.
+        if let Some(wrote) = visit.just_written() {
+            let to = format!("{}?wrote={wrote}", visit.to("now"));
+            return Ok(Redirect::to(&to).into_response());
+        }
         let shown = crate::say::cut(&key, 120);
         let why = format!("There is no work called “{shown}” in this job.");
         return Err(Lost::new(Fault::Missing(why)).back_to(&visit.to("now")));
     };
     let title = visit.words().task(id);
-    Ok(pages::frame(&visit, &title, None, &pages::work(&visit, id)))
+    Ok(pages::frame(&visit, &title, None, &pages::work(&visit, id)).into_response())
 }
 
 async fn document(

@@ -139,7 +139,7 @@ fn without(visit: &Visit, asked: &[&Covering], usual: &[&Covering]) -> Markup {
                 ul class="rows plain" { @for covering in open { (row::unseen(visit, covering)) } }
                 @if !more.is_empty() {
                     details class="fold" {
-                        summary { (say::counted(more.len(), "more", "more")) ", earlier" }
+                        summary { (say::counted(more.len(), "more", "more")) }
                         ul class="rows plain" { @for covering in more { (row::unseen(visit, covering)) } }
                     }
                 }
