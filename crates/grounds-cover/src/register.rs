@@ -153,6 +153,14 @@ impl Register {
         all
     }
 
+    /// A test or an inspection as what is hidden; nothing where no covering hides what it looks at.
+    #[must_use]
+    pub fn of_hold(&self, id: &Id) -> Option<&Hidden> {
+        let wanted = Subject::Hold(id.clone());
+        let mut all = self.coverings.iter().flat_map(|covering| &covering.hides);
+        all.find(|hidden| hidden.subjects.contains(&wanted))
+    }
+
     /// What a piece of work hides.
     #[must_use]
     pub fn of_task(&self, task: ActivityId) -> Option<&Covering> {

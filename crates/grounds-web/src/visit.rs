@@ -142,13 +142,18 @@ pub(crate) fn who(door: &Door, headers: &HeaderMap) -> String {
 
 /// A writer's name as it was typed: one line, not too long; nothing if nothing is left.
 pub(crate) fn a_name(typed: &str) -> Option<String> {
+    one_line(typed, LONGEST_NAME)
+}
+
+/// What was typed as one line of at most so many characters; nothing if nothing is left.
+pub(crate) fn one_line(typed: &str, longest: usize) -> Option<String> {
     let plain: String = typed
         .chars()
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
     let words: Vec<&str> = plain.split_whitespace().collect();
-    let name: String = words.join(" ").chars().take(LONGEST_NAME).collect();
-    (!name.is_empty()).then_some(name)
+    let line: String = words.join(" ").chars().take(longest).collect();
+    (!line.is_empty()).then_some(line)
 }
 
 /// Text as part of an address or a cookie; letters, digits, `-`, `_` and `plain` stay.

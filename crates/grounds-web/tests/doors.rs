@@ -5,6 +5,8 @@
     reason = "the test fails where something is not as it should be"
 )]
 
+mod served;
+
 use std::{net::SocketAddr, path::Path, sync::Arc};
 
 use grounds_store::Store;
@@ -14,6 +16,7 @@ use rustls::{
     crypto::ring::default_provider,
     pki_types::{CertificateDer, ServerName, pem::PemObject},
 };
+use served::{PAINTED_HALL, document};
 use tempfile::TempDir;
 use tokio::{
     io::{AsyncRead, AsyncReadExt, AsyncWrite, AsyncWriteExt},
@@ -23,48 +26,9 @@ use tokio::{
 use tokio_rustls::TlsConnector;
 
 /// A house of one hall.
-const HALL: &str = r#"
-format = 1
-
-[job]
-name = "The hall"
-units = "metric"
-zone = "Europe/London"
-begins = "2027-05-24"
-calendar = "week"
-
-[calendars.week]
-days = ["mon", "tue", "wed", "thu", "fri"]
-hours = ["08:00-16:00"]
-
-[trades.paint]
-name = "Paint"
-
-[levels.ground]
-name = "Ground"
-height = "0 mm"
-
-[places.hall]
-name = "Hall"
-level = "ground"
-entrance = true
-size = "4 m x 3 m x 2.5 m"
-
-[places.hall.faces.walls]
-name = "Walls"
-kind = "wall"
-build_up = "painted"
-
-[build_ups.painted]
-name = "Painted"
-
-[[build_ups.painted.layers]]
-id = "paint"
-name = "Paint"
-material = "paint"
-trade = "paint"
-takes = "2 h"
-"#;
+fn hall() -> String {
+    document(PAINTED_HALL, "The hall", "metric")
+}
 
 /// A running server with both doors.
 struct Served {
@@ -119,7 +83,7 @@ impl Served {
     ) -> Self {
         let data = tempfile::tempdir().unwrap();
         let store = Store::open(data.path()).await.unwrap();
-        store.put_job("hall", HALL).await.unwrap();
+        store.put_job("hall", &hall()).await.unwrap();
         store.close().await;
         let doors = Doors::open(&Config {
             listen: "127.0.0.1:0".to_owned(),
@@ -491,7 +455,7 @@ async fn plain_talk_gets_no_answer_at_the_phones_door() {
 async fn without_a_door_for_phones_the_desk_says_how_to_open_one() {
     let data = tempfile::tempdir().unwrap();
     let store = Store::open(data.path()).await.unwrap();
-    store.put_job("hall", HALL).await.unwrap();
+    store.put_job("hall", &hall()).await.unwrap();
     store.close().await;
     let config = Config {
         listen: "127.0.0.1:0".to_owned(),

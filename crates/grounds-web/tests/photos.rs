@@ -16,50 +16,7 @@ use axum::{
 use grounds_photo::LONGEST_BYTES;
 use http_body_util::BodyExt;
 use image::{ImageFormat, Rgb, RgbImage};
-use served::{House, read};
-
-const HALL: &str = r#"
-format = 1
-
-[job]
-name = "NAME"
-units = "UNITS"
-zone = "Europe/London"
-begins = "2027-05-24"
-calendar = "week"
-
-[calendars.week]
-days = ["mon", "tue", "wed", "thu", "fri"]
-hours = ["08:00-16:00"]
-
-[trades.paint]
-name = "Paint"
-
-[levels.ground]
-name = "Ground"
-height = "0 mm"
-
-[places.hall]
-name = "Hall"
-level = "ground"
-entrance = true
-size = "4 m x 3 m x 2.5 m"
-
-[places.hall.faces.walls]
-name = "Walls"
-kind = "wall"
-build_up = "painted"
-
-[build_ups.painted]
-name = "Painted"
-
-[[build_ups.painted.layers]]
-id = "paint"
-name = "Paint"
-material = "paint"
-trade = "paint"
-takes = "2 h"
-"#;
+use served::{House, PAINTED_HALL, read};
 
 /// A JPEG with a place in a comment.
 fn photo() -> Vec<u8> {
@@ -77,7 +34,7 @@ fn key(bytes: &[u8]) -> String {
 }
 
 async fn hall() -> House {
-    House::of(HALL, "Hall", "metric").await
+    House::of(PAINTED_HALL, "The hall", "metric").await
 }
 
 async fn send(

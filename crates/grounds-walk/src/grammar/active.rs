@@ -544,7 +544,7 @@ impl Reader<'_> {
             .map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
         let detail = text_of(tokens);
         let figures = if kind == Kind::Wrong {
-            self.figures(after, &thing)
+            self.how_far_out(after, &thing)
         } else {
             Vec::new()
         };
@@ -554,10 +554,7 @@ impl Reader<'_> {
         if let Some(fact) = self.fact(kind, &thing, confidence) {
             fact.dated = dated;
             fact.detail = detail;
-            fact.figures = figures
-                .into_iter()
-                .map(|f| figure(f.amount, Role::Out, f.of))
-                .collect();
+            fact.figures = figures;
         }
         true
     }

@@ -10,6 +10,12 @@ use crate::{
 use grounds_measure::Units;
 
 impl Reader<'_> {
+    /// By how much something is out: the figures of what is wrong.
+    pub(super) fn how_far_out(&self, tokens: &[Token], thing: &Noun) -> Vec<Figure> {
+        let figures = self.figures(tokens, thing).into_iter();
+        figures.map(|f| figure(f.amount, Role::Out, f.of)).collect()
+    }
+
     /// The figures of a clause with their units, each with the words that say where it was read.
     pub(super) fn figures(&self, tokens: &[Token], thing: &Noun) -> Vec<Figure> {
         let wanted = self

@@ -2,10 +2,9 @@
 
 use super::scene::recent;
 use super::{
-    Class, Clause, Kind, Link, Noun, Reader, Role, Tense, What,
+    Class, Clause, Kind, Link, Noun, Reader, Tense, What,
     answers::opposite,
     blocked::text_of,
-    figure,
     state::{self, State},
 };
 use crate::noun::is_content;
@@ -230,7 +229,7 @@ impl Reader<'_> {
             .copied()
             .map(|w| self.date(&w, if past { Tense::Past } else { Tense::Coming }));
         let figures = if wrong {
-            self.figures(tokens, &thing)
+            self.how_far_out(tokens, &thing)
         } else {
             Vec::new()
         };
@@ -243,10 +242,7 @@ impl Reader<'_> {
         if let Some(fact) = self.fact(kind, &thing, confidence) {
             fact.dated = dated;
             fact.detail = detail;
-            fact.figures = figures
-                .into_iter()
-                .map(|f| figure(f.amount, Role::Out, f.of))
-                .collect();
+            fact.figures = figures;
         }
         true
     }

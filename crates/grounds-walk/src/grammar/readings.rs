@@ -376,11 +376,7 @@ impl Reader<'_> {
             return false;
         }
         let thing = self.resolve(&noun);
-        let figures: Vec<Figure> = self
-            .figures(tokens, &thing)
-            .into_iter()
-            .map(|f| figure(f.amount, Role::Out, f.of))
-            .collect();
+        let figures = self.how_far_out(tokens, &thing);
         let detail = text_of(tokens);
         if let Some(fact) = self.fact(Kind::Wrong, &thing, 88) {
             fact.figures = figures;

@@ -17,7 +17,7 @@ use crate::{
     fault::Fault,
     looking::{Looking, Lost},
     pages::{self, Tab, frame},
-    visit::Visit,
+    visit::{Visit, one_line},
     writing::not_understood,
 };
 
@@ -169,15 +169,6 @@ fn begun(visit: &Visit, filled: &Filled) -> Result<Timestamp, Wrong> {
 
 /// What it is called: as was typed, else by its day.
 fn named(typed: &str, begun: Timestamp, zone: &TimeZone) -> String {
-    let plain: String = typed
-        .chars()
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .collect();
-    let words: Vec<&str> = plain.split_whitespace().collect();
-    let name: String = words.join(" ").chars().take(LONGEST_NAME).collect();
-    if name.is_empty() {
-        format!("Walk of {}", crate::say::short(begun, zone))
-    } else {
-        name
-    }
+    one_line(typed, LONGEST_NAME)
+        .unwrap_or_else(|| format!("Walk of {}", crate::say::short(begun, zone)))
 }

@@ -23,6 +23,56 @@ use tower::ServiceExt;
 pub const HOSTILE: &str =
     "<script>alert(1)</script>\"'&amp;</title></svg><img src=x onerror=alert(1)>";
 
+/// A house of one hall, in which one face is painted.
+pub const PAINTED_HALL: &str = r#"
+format = 1
+
+[job]
+name = "NAME"
+units = "UNITS"
+zone = "Europe/London"
+begins = "2027-05-24"
+calendar = "week"
+
+[calendars.week]
+days = ["mon", "tue", "wed", "thu", "fri"]
+hours = ["08:00-16:00"]
+
+[trades.paint]
+name = "Paint"
+
+[levels.ground]
+name = "Ground"
+height = "0 mm"
+
+[places.hall]
+name = "Hall"
+level = "ground"
+entrance = true
+size = "4 m x 3 m x 2.5 m"
+
+[places.hall.faces.walls]
+name = "Walls"
+kind = "wall"
+build_up = "painted"
+
+[build_ups.painted]
+name = "Painted"
+
+[[build_ups.painted.layers]]
+id = "paint"
+name = "Paint"
+material = "paint"
+trade = "paint"
+takes = "2 h"
+"#;
+
+/// The document of a house in which `"NAME"` stands for a name and `UNITS` for the units.
+pub fn document(house: &str, name: &str, units: &str) -> String {
+    let quoted = toml::Value::String(name.to_owned()).to_string();
+    house.replace("\"NAME\"", &quoted).replace("UNITS", units)
+}
+
 /// A server with one house in it, under the key `hall`.
 pub struct House {
     pub router: Router,
@@ -31,13 +81,10 @@ pub struct House {
 
 impl House {
     /// Serves a document in which `"NAME"` stands for a name and `UNITS` for the units.
-    pub async fn of(document: &str, name: &str, units: &str) -> Self {
+    pub async fn of(house: &str, name: &str, units: &str) -> Self {
         let data = tempfile::tempdir().unwrap();
         let store = Store::open(data.path()).await.unwrap();
-        let quoted = toml::Value::String(name.to_owned()).to_string();
-        let document = document
-            .replace("\"NAME\"", &quoted)
-            .replace("UNITS", units);
+        let document = document(house, name, units);
         let read = grounds_model::read("job.toml", &document);
         assert!(read.is_ok(), "{}", read.unwrap_err());
         store.put_job("hall", &document).await.unwrap();

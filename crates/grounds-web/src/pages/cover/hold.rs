@@ -2,9 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use grounds_cover::{
-    AUTHORITY_DECIDES, Cover, Evidence, Hidden, HoldLook, Register, look_at, looks_at,
-};
+use grounds_cover::{AUTHORITY_DECIDES, Cover, Evidence, HoldLook, Register, look_at, looks_at};
 use grounds_model::{Hold, HoldKind, Id, Target};
 use grounds_sequence::words::{lower_first, upper_first};
 use grounds_site::Subject;
@@ -96,7 +94,7 @@ fn what(visit: &Visit, id: &Id, hold: &Hold) -> Markup {
 
 /// What it wants, and what is there.
 fn asked(visit: &Visit, register: &Register, id: &Id, hold: &Hold) -> Markup {
-    let here = of_register(register, id);
+    let here = register.of_hold(id);
     let words = words(visit);
     html! {
         section class="part" aria-labelledby="wants" {
@@ -122,15 +120,6 @@ fn asked(visit: &Visit, register: &Register, id: &Id, hold: &Hold) -> Markup {
             }
         }
     }
-}
-
-fn of_register<'r>(register: &'r Register, id: &Id) -> Option<&'r Hidden> {
-    let wanted = Subject::Hold(id.clone());
-    let mut all = register
-        .coverings
-        .iter()
-        .flat_map(|covering| &covering.hides);
-    all.find(|hidden| hidden.subjects.contains(&wanted))
 }
 
 /// What it looks at: who did it, when, with photos and readings.

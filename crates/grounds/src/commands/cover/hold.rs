@@ -3,7 +3,6 @@
 use grounds_cover::{AUTHORITY_DECIDES, CoverWords, Hidden, HoldLook, Register, look_at};
 use grounds_model::{Contact, Hold, Id};
 use grounds_sequence::words::upper_first;
-use grounds_site::Subject;
 use serde::Serialize;
 
 use super::{
@@ -33,7 +32,7 @@ pub(super) fn run(
     let Some((hold, look)) = found else {
         return Err(Trouble::Input(unknown(planned, key)));
     };
-    let here = the_hold(register, &id);
+    let here = register.of_hold(&id);
     if json {
         show_json(&HoldFile::of(words, &id, hold, &look, here))?;
     } else {
@@ -52,16 +51,6 @@ fn unknown(planned: &Planned, key: &str) -> String {
         Some(near) => format!("the job has no hold {shown:?}; did you mean {near}?"),
         None => "the job has no holds: add one as [holds.flood-test]".to_owned(),
     }
-}
-
-/// The hold as the register has it.
-fn the_hold<'r>(register: &'r Register, id: &Id) -> Option<&'r Hidden> {
-    let wanted = Subject::Hold(id.clone());
-    let mut all = register
-        .coverings
-        .iter()
-        .flat_map(|covering| &covering.hides);
-    all.find(|hidden| hidden.subjects.contains(&wanted))
 }
 
 fn page(
