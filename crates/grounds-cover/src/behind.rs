@@ -2,7 +2,7 @@
 
 use grounds_measure::Length;
 use grounds_model::{FaceKind, Id, Job, LayerKey, Material, Relation};
-use grounds_site::{Site, Subject, Value};
+use grounds_site::{Site, Subject};
 
 use crate::{
     evidence::Evidence,
@@ -233,28 +233,12 @@ fn readings_in_words(job: &Job, site: &Site, subject: &Subject) -> Vec<String> {
     let readings = evidence.readings.iter();
     readings
         .map(|(value, said)| {
-            let figure = value_words(value, job.job.units);
+            let figure = value.in_words(job.job.units);
             let words = said.words.as_deref().map(grounds_site::words::plain);
             let what = words.map_or_else(String::new, |words| format!(" ({words})"));
             format!("read {figure}{what}")
         })
         .collect()
-}
-
-/// A reading in words.
-pub(crate) fn value_words(value: &Value, units: grounds_measure::Units) -> String {
-    match value {
-        Value::Length(length) => length.display(units).to_string(),
-        Value::Temperature(read) => read.to_string(),
-        Value::Humidity(read) => read.to_string(),
-        Value::Share(share) => share.to_string(),
-        Value::When(moment) => moment.to_string(),
-        Value::Reading { what, figure } => format!(
-            "{} {}",
-            grounds_site::words::plain(what),
-            grounds_site::words::plain(figure)
-        ),
-    }
 }
 
 fn is_covered(site: &Site, hiding: &Hiding, subject: &Subject) -> bool {

@@ -11,7 +11,7 @@ use jiff::{Timestamp, civil::Date};
 
 use crate::{
     asks::{Ask, AskedBy, Giver, Wanted},
-    behind::{Part, PartOf, value_words},
+    behind::{Part, PartOf},
     evidence::{Evidence, Said},
     hold::{HoldLook, HoldState},
     kinds::HiddenKind,
@@ -216,9 +216,11 @@ impl<'a> CoverWords<'a> {
         }
         let units = self.words.job.job.units;
         let readings = evidence.readings.iter().rev().take(2).rev();
-        parts.extend(readings.map(|(value, said)| {
-            format!("read {} ({})", value_words(value, units), plain(&said.by))
-        }));
+        parts.extend(
+            readings.map(|(value, said)| {
+                format!("read {} ({})", value.in_words(units), plain(&said.by))
+            }),
+        );
         parts
     }
 

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use grounds_measure::Units;
 use jiff::SignedDuration;
 
 use crate::{
@@ -68,14 +69,15 @@ fn last_two(notes: &[&Note], questions: &mut Questions<'_>, subject: &Subject) {
     if !clash(other, last) {
         return;
     }
+    let units = questions.job.job.units;
     let (first, then) = questions.clock.two(other.at, last.at);
     let words = format!(
         "{} noted {} {} on {first}, but {} noted it {} on {then}. Which is right? Until somebody says, the later word counts.",
         words::plain(&other.by),
         questions.name(subject),
-        said(other),
+        said(other, units),
         words::plain(&last.by),
-        said(last),
+        said(last, units),
     );
     let seen = [other, last].map(|note| Seen {
         at: note.at,
@@ -126,22 +128,14 @@ fn figure(value: &Value) -> Option<(String, f64)> {
 }
 
 /// What a note says, for the middle of a sentence.
-fn said(note: &Note) -> String {
+fn said(note: &Note, units: Units) -> String {
     match (note.kind, &note.value) {
-        (Kind::Measured, Some(value)) => format!("measured at {}", shown(value)),
+        (Kind::Measured, Some(Value::Reading { figure, .. })) => {
+            format!("measured at {}", words::plain(figure))
+        }
+        (Kind::Measured, Some(value)) => format!("measured at {}", value.in_words(units)),
         (Kind::Undone, _) => "not right".to_owned(),
         (Kind::Problem, _) => "in trouble".to_owned(),
         (kind, _) => kind.word().to_owned(),
-    }
-}
-
-fn shown(value: &Value) -> String {
-    match value {
-        Value::Length(length) => length.to_string(),
-        Value::Temperature(temperature) => temperature.to_string(),
-        Value::Humidity(humidity) => humidity.to_string(),
-        Value::Share(share) => share.to_string(),
-        Value::When(moment) => moment.to_string(),
-        Value::Reading { figure, .. } => words::plain(figure),
     }
 }

@@ -1,11 +1,13 @@
 //! Notes: one line of the log each.
 
-use grounds_measure::{Humidity, Length, Percent, Temperature};
+use grounds_measure::{Humidity, Length, Percent, Temperature, Units};
 use grounds_model::{Moment, Ref};
 use jiff::Timestamp;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
+
+use crate::words::plain;
 
 /// One thing that somebody saw, did or was told. Immutable.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -248,4 +250,29 @@ pub enum Value {
         /// The number as written.
         figure: String,
     },
+}
+
+impl Value {
+    /// The figure for the middle of a sentence, in the job's units: `1104 mm`, `8 °C`, `74 %`. Dates stand
+    /// as they are written: a sentence about a day says it by itself.
+    ///
+    /// ```
+    /// use grounds_measure::Units;
+    /// use grounds_site::Value;
+    ///
+    /// let read = Value::Temperature("8 C".parse()?);
+    /// assert_eq!(read.in_words(Units::Metric), "8 °C");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn in_words(&self, units: Units) -> String {
+        match self {
+            Self::Share(share) => share.to_string(),
+            Self::When(moment) => moment.to_string(),
+            Self::Length(length) => length.display(units).to_string(),
+            Self::Temperature(read) => read.display(units).to_string(),
+            Self::Humidity(read) => read.to_string(),
+            Self::Reading { what, figure } => format!("{} {}", plain(what), plain(figure)),
+        }
+    }
 }

@@ -8,6 +8,7 @@
 
 use std::{fs, path::Path};
 
+use grounds_measure::Units;
 use grounds_model::Job;
 use grounds_site::{Kind, Note, Site, Value, fold, read_notes};
 use grounds_walk::{
@@ -325,9 +326,17 @@ fn a_note_is_told_as_people_say_it() {
     let day = date(2027, 6, 10);
     let when = Value::When("2027-06-18".parse().unwrap());
     assert_eq!(
-        said(Kind::Promised, Some(&when), day),
+        said(Kind::Promised, Some(&when), Units::Metric, day),
         "promised for Fri 18 June"
     );
     let read = Value::Humidity("74 %".parse().unwrap());
-    assert_eq!(said(Kind::Measured, Some(&read), day), "reads 74 %");
+    assert_eq!(
+        said(Kind::Measured, Some(&read), Units::Metric, day),
+        "reads 74 %"
+    );
+    let air = Value::Temperature("8 C".parse().unwrap());
+    assert_eq!(
+        said(Kind::Measured, Some(&air), Units::Metric, day),
+        "reads 8 °C"
+    );
 }

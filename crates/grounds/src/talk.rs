@@ -94,7 +94,12 @@ impl Talk {
 
     /// What an entry would say: `the island in the kitchen: done`.
     pub(crate) fn says(&self, entry: &Entry) -> String {
-        let what = said(entry.kind, entry.value.as_ref(), self.vocabulary.day);
+        let what = said(
+            entry.kind,
+            entry.value.as_ref(),
+            self.vocabulary.units,
+            self.vocabulary.day,
+        );
         let about = self.about(entry);
         let Some(proposal) = self.proposal(entry) else {
             return format!("{about}: {what}");

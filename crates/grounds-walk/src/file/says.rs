@@ -1,5 +1,6 @@
 //! What a note would say, in words.
 
+use grounds_measure::Units;
 use grounds_model::{Job, LayerKey, Moment, Ref, Target};
 use grounds_site::{Kind as NoteKind, Subject, Value, words};
 use jiff::civil::Date;
@@ -73,7 +74,7 @@ pub fn kind_words(kind: NoteKind) -> &'static str {
 /// What a note would say: `on site`, `promised for Fri 18 June`, `reads 74 %`. `today` is the walk's
 /// day; dates of its year go without the year.
 #[must_use]
-pub fn said(kind: NoteKind, value: Option<&Value>, today: Date) -> String {
+pub fn said(kind: NoteKind, value: Option<&Value>, units: Units, today: Date) -> String {
     match (kind, value) {
         (NoteKind::Promised, Some(Value::When(moment))) => {
             format!("promised for {}", on(*moment, today))
@@ -83,22 +84,9 @@ pub fn said(kind: NoteKind, value: Option<&Value>, today: Date) -> String {
         }
         (_, Some(Value::When(moment))) => format!("{}, {}", kind_words(kind), on(*moment, today)),
         (NoteKind::Progress, Some(Value::Share(share))) => format!("{share} done"),
-        (NoteKind::Measured, Some(value)) => format!("reads {}", figure(value)),
-        (_, Some(value)) => format!("{}, {}", kind_words(kind), figure(value)),
+        (NoteKind::Measured, Some(value)) => format!("reads {}", value.in_words(units)),
+        (_, Some(value)) => format!("{}, {}", kind_words(kind), value.in_words(units)),
         (_, None) => kind_words(kind).to_owned(),
-    }
-}
-
-fn figure(value: &Value) -> String {
-    match value {
-        Value::Share(share) => share.to_string(),
-        Value::When(moment) => moment.to_string(),
-        Value::Length(length) => length.to_string(),
-        Value::Temperature(read) => read.to_string(),
-        Value::Humidity(read) => read.to_string(),
-        Value::Reading { what, figure } => {
-            format!("{} {}", words::plain(what), words::plain(figure))
-        }
     }
 }
 

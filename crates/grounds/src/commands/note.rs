@@ -144,7 +144,12 @@ fn page(opened: &Opened, talk: &Talk, notes: &[Note]) -> Page {
     let mut page = Page::default();
     for note in notes {
         let name = name_of(&opened.job, &note.about);
-        let said = grounds_walk::file::said(note.kind, note.value.as_ref(), talk.vocabulary.day);
+        let said = grounds_walk::file::said(
+            note.kind,
+            note.value.as_ref(),
+            talk.vocabulary.units,
+            talk.vocabulary.day,
+        );
         page.item(0, &format!("{name}: {said}"));
     }
     for entry in &talk.entries {

@@ -19,7 +19,7 @@ const SHARE: Input<Ratio> = limit(
 )
 .or(
     "90 %",
-    "`About equal` to what is drawn, read as nine tenths",
+    "“About equal” to what is drawn, read as nine tenths",
     Practice,
 );
 pub(crate) const SUPPLY: Input<Flow> = asked(

@@ -76,7 +76,7 @@ fn like(visit: &Visit, place: &Id) -> Markup {
                 @for (from, faces) in rooms.iter().take(LIKE) {
                     button class="can" name="from" value=(from) {
                         "Same as " (name_of(job, from))
-                        span class="soft" { " · " (faces) " of " (say::counted(looked.of, "face", "faces")) }
+                        span class="soft" { " " (faces) " of " (say::counted(looked.of, "face", "faces")) }
                     }
                 }
             }

@@ -72,8 +72,8 @@ fn mark(talk: &Talk, entry: &Entry) -> &'static str {
 
 /// What the note would say.
 fn says(talk: &Talk, entry: &Entry) -> Markup {
-    let day = talk.read.vocabulary.day;
-    let what = said(entry.kind, entry.value.as_ref(), day);
+    let (units, day) = (talk.read.vocabulary.units, talk.read.vocabulary.day);
+    let what = said(entry.kind, entry.value.as_ref(), units, day);
     let proposal = talk.proposal(entry);
     let chosen = entry.chosen.and_then(|at| entry.choices.get(at));
     let name = chosen.map(|choice| upper_first(&choice.name));
@@ -216,7 +216,7 @@ fn answered(visit: &Visit, talk: &Talk, entry: &Entry, answer: &WalkAnswer) -> M
             @if mended {
                 @for note in notes.take(3) {
                     " " (upper_first(&grounds_walk::file::about(&picture.job, &note.about))) ": "
-                    (said(note.kind, note.value.as_ref(), talk.read.vocabulary.day)) "."
+                    (said(note.kind, note.value.as_ref(), talk.read.vocabulary.units, talk.read.vocabulary.day)) "."
                 }
             }
         }

@@ -60,14 +60,10 @@ fn note_row(visit: &Visit, note: &Note) -> Markup {
 fn value(visit: &Visit, note: &Note) -> String {
     match &note.value {
         None => String::new(),
-        Some(Value::Share(share)) => format!(": {share}"),
         Some(Value::When(moment)) => {
             let network = &visit.picture.outlook.network;
             format!(", {}", visit.words().when(network.clock.beginning(*moment)))
         }
-        Some(Value::Length(length)) => format!(": {length}"),
-        Some(Value::Temperature(read)) => format!(": {read}"),
-        Some(Value::Humidity(read)) => format!(": {read}"),
-        Some(Value::Reading { what, figure }) => format!(": {what} {figure}"),
+        Some(value) => format!(": {}", value.in_words(visit.picture.job.job.units)),
     }
 }
